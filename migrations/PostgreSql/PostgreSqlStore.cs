@@ -1,0 +1,31 @@
+using Accession.Storage;
+using Accession.Storage.Databases.PostgreSql;
+using Accession.Storage.Work;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Design;
+
+namespace Accession.Migrations.PostgreSql;
+
+/// <summary>The register in a PostgreSQL database.</summary>
+public static class PostgreSqlStore
+{
+    /// <summary>Keeps the register in this database; its schema comes from this project's migrations.</summary>
+    public static DbContextOptionsBuilder UseAccessionPostgreSql(
+        this DbContextOptionsBuilder options, string connection) => options
+        .UseNpgsql(
+            connection,
+            postgres => postgres
+                .MigrationsAssembly(typeof(PostgreSqlStore).Assembly.GetName().Name)
+                .UseQuerySplittingBehavior(QuerySplittingBehavior.SplitQuery));
+}
+
+/// <summary>For the tool that writes migrations.</summary>
+internal sealed class DesignTimeFactory : IDesignTimeDbContextFactory<AccessionDb>
+{
+    public AccessionDb CreateDbContext(string[] args)
+    {
+        var options = new DbContextOptionsBuilder<AccessionDb>();
+        options.UseAccessionPostgreSql("Host=localhost;Database=design-time");
+        return new AccessionDb(options.Options, new PostgreSqlDatabase(), new WorkBell());
+    }
+}

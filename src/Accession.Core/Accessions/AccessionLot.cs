@@ -1,0 +1,121 @@
+using Accession.Core.Batches;
+using Accession.Core.Outcomes;
+
+namespace Accession.Core.Accessions;
+
+/// <summary>
+/// An accession: the act by which the settled rows of a batch became ours, and the lot itself under its own number.
+/// Rows of the same batch that are settled later join the same lot.
+/// </summary>
+public sealed class AccessionLot
+{
+    private AccessionLot()
+    {
+    }
+
+    /// <summary>The key in the database.</summary>
+    public long Id { get; private set; }
+
+    /// <summary>The accession number, from its own series; never a catalog number.</summary>
+    public string Number { get; private set; } = "";
+
+    /// <summary>The batch whose rows it took in.</summary>
+    public long BatchId { get; private set; }
+
+    /// <summary>The act that took it in.</summary>
+    public long ActId { get; private set; }
+
+    /// <summary>The act that took it in.</summary>
+    public Act Act { get; private set; } = null!;
+
+    /// <summary>On what terms it became ours.</summary>
+    public AccessionTerms Terms { get; private set; }
+
+    /// <summary>Conditions the giver made, if any.</summary>
+    public string? Conditions { get; private set; }
+
+    /// <summary>In what state the sheets came: dry, mouldy, insects seen, damaged.</summary>
+    public string? ConditionOnArrival { get; private set; }
+
+    /// <summary>What could hurt somebody: residues of mercury or arsenic, irritant plants, viable seed of weeds.</summary>
+    public string? Hazards { get; private set; }
+
+    /// <summary>The sheets that the settled rows of the list promised when the lot was taken in.</summary>
+    public int SheetsOnList { get; private set; }
+
+    /// <summary>The sheets counted in the pile.</summary>
+    public int SheetsInPile { get; private set; }
+
+    /// <summary>Why list and pile differ, where they do.</summary>
+    public string? CountNote { get; private set; }
+
+    /// <summary>Renewed by every verb, so that two people who change the lot at once cannot both save.</summary>
+    public Guid Version { get; private set; }
+
+    /// <summary>What a curator states when taking a lot in.</summary>
+    /// <param name="Terms">On what terms it became ours.</param>
+    /// <param name="SheetsInPile">The sheets counted in the pile; 0 or more.</param>
+    /// <param name="CountNote">Why list and pile differ; needed when they do.</param>
+    /// <param name="Conditions">Conditions the giver made, if any.</param>
+    /// <param name="ConditionOnArrival">In what state the sheets came.</param>
+    /// <param name="Hazards">What could hurt somebody.</param>
+    public sealed record Statement(
+        AccessionTerms Terms,
+        int SheetsInPile,
+        string? CountNote,
+        string? Conditions,
+        string? ConditionOnArrival,
+        string? Hazards);
+
+    /// <summary>Takes a lot in under a number, or says why the count must be explained first.</summary>
+    /// <param name="number">The accession number that was issued for it.</param>
+    /// <param name="batch">The batch.</param>
+    /// <param name="sheetsOnList">The sheets that the settled rows promise.</param>
+    /// <param name="statement">What the curator states.</param>
+    /// <param name="act">The act of taking in.</param>
+    public static Outcome<AccessionLot> TakeIn(
+        string number, Batch batch, int sheetsOnList, Statement statement, Act act)
+    {
+        if (CountRefusal(sheetsOnList, statement) is { } refusal)
+        {
+            return refusal;
+        }
+
+        return new AccessionLot
+        {
+            Number = number,
+            BatchId = batch.Id,
+            Act = act,
+            Terms = statement.Terms,
+            Conditions = statement.Conditions,
+            ConditionOnArrival = statement.ConditionOnArrival,
+            Hazards = statement.Hazards,
+            SheetsOnList = sheetsOnList,
+            SheetsInPile = statement.SheetsInPile,
+            CountNote = statement.CountNote,
+            Version = Guid.NewGuid(),
+        };
+    }
+
+    /// <summary>Says why a count cannot stand as stated; null when it can.</summary>
+    /// <param name="sheetsOnList">The sheets that the settled rows promise.</param>
+    /// <param name="statement">What the curator states.</param>
+    public static Refusal? CountRefusal(int sheetsOnList, Statement statement) => statement switch
+    {
+        { SheetsInPile: < 0 or > 10_000_000 } =>
+            new(RefusalKind.Invalid, "The sheets in the pile are a number from 0 to 10,000,000."),
+        _ when statement.SheetsInPile != sheetsOnList && string.IsNullOrWhiteSpace(statement.CountNote) =>
+            new(RefusalKind.Invalid,
+                $"The list promises {sheetsOnList} sheets and the pile holds {statement.SheetsInPile}. "
+                + "Write a note that says what is missing or extra, or count again."),
+        _ => null,
+    };
+
+    /// <summary>Adds the sheets of rows that were settled after the lot was taken in.</summary>
+    /// <param name="sheets">How many sheets those rows promise.</param>
+    public void Join(int sheets)
+    {
+        SheetsOnList += sheets;
+        Version = Guid.NewGuid();
+    }
+}

@@ -1,0 +1,105 @@
+using Accession.Core.Gatherings;
+using Accession.Core.Outcomes;
+
+namespace Accession.Core.Batches;
+
+/// <summary>
+/// The list of vouchers from one source: not ours yet. The same list may be sent again, re-sorted or corrected;
+/// each time it is another <see cref="ReceivedList"/> of the same batch.
+/// </summary>
+public sealed class Batch
+{
+    private readonly List<ReceivedList> _lists = [];
+
+    private Batch()
+    {
+    }
+
+    /// <summary>The key in the database, and the number in the batch's address.</summary>
+    public long Id { get; private set; }
+
+    /// <summary>Who sent it.</summary>
+    public long SourceId { get; private set; }
+
+    /// <summary>Who sent it.</summary>
+    public Source Source { get; private set; } = null!;
+
+    /// <summary>The act that received the first list.</summary>
+    public long ActId { get; private set; }
+
+    /// <summary>The act that received the first list.</summary>
+    public Act Act { get; private set; } = null!;
+
+    /// <summary>Which heading means which field, as JSON; empty until the first list was read.</summary>
+    public string Match { get; private set; } = "{}";
+
+    /// <summary>Whether day or month comes first in dates written in figures; settled once for the list.</summary>
+    public DayMonthOrder DayMonthOrder { get; private set; }
+
+    /// <summary>The batch that this list turned out to belong to; null for a batch of its own.</summary>
+    public long? JoinedToBatchId { get; private set; }
+
+    /// <summary>Renewed by every verb.</summary>
+    public Guid Version { get; private set; }
+
+    /// <summary>The lists that came for this batch, the oldest first.</summary>
+    public IReadOnlyList<ReceivedList> Lists => _lists;
+
+    /// <summary>A batch whose first list is at the door.</summary>
+    /// <param name="source">Who sent it.</param>
+    /// <param name="act">The act of receiving.</param>
+    public static Batch From(Source source, Act act) => new()
+    {
+        Source = source,
+        Act = act,
+        Match = source.RememberedMatch,
+        Version = Guid.NewGuid(),
+    };
+
+    /// <summary>Receives a list: the first, or the same list again, re-sorted or corrected.</summary>
+    /// <param name="file">The file as it was kept.</param>
+    /// <param name="act">The act of receiving.</param>
+    public ReceivedList Receive(ReceivedList.KeptFile file, Act act)
+    {
+        var list = ReceivedList.Of(file, act);
+        _lists.Add(list);
+        Version = Guid.NewGuid();
+        return list;
+    }
+
+    /// <summary>Settles which heading means which field.</summary>
+    /// <param name="json">Heading to field, as JSON.</param>
+    public void SettleMatch(string json)
+    {
+        Match = json;
+        Version = Guid.NewGuid();
+    }
+
+    /// <summary>Settles whether day or month comes first, for every date of the list written in figures.</summary>
+    /// <param name="order">The settled order.</param>
+    public Refusal? SettleOrder(DayMonthOrder order)
+    {
+        if (order == DayMonthOrder.Unsettled)
+        {
+            return new(RefusalKind.Invalid, "Choose whether the day or the month comes first in this list.");
+        }
+
+        DayMonthOrder = order;
+        Version = Guid.NewGuid();
+        return null;
+    }
+
+    /// <summary>Gives the list over to an earlier batch, when reading showed that it is that list again.</summary>
+    /// <param name="earlier">The batch it belongs to.</param>
+    public void JoinTo(Batch earlier)
+    {
+        foreach (var list in _lists)
+        {
+            list.MoveTo(earlier);
+        }
+
+        JoinedToBatchId = earlier.Id;
+        Version = Guid.NewGuid();
+        earlier.Version = Guid.NewGuid();
+    }
+}

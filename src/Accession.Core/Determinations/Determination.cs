@@ -1,0 +1,45 @@
+using Accession.Core.Gatherings;
+using Accession.Core.Outcomes;
+
+namespace Accession.Core.Determinations;
+
+/// <summary>A name for a specimen, by someone, on a day. All are kept.</summary>
+public sealed class Determination
+{
+    private Determination()
+    {
+    }
+
+    /// <summary>The key in the database.</summary>
+    public long Id { get; private set; }
+
+    /// <summary>The specimen.</summary>
+    public long SpecimenId { get; private set; }
+
+    /// <summary>The act that put it on record; who named the plant is in <see cref="IdentifiedBy"/>.</summary>
+    public long ActId { get; private set; }
+
+    /// <summary>The act that put it on record.</summary>
+    public Act Act { get; private set; } = null!;
+
+    /// <summary>The name to the letter, with qualifier and authors as they were written.</summary>
+    public string Name { get; private set; } = "";
+
+    /// <summary>The family, where it was given.</summary>
+    public string Family { get; private set; } = "";
+
+    /// <summary>Who named it, as written; empty when the list does not say.</summary>
+    public string IdentifiedBy { get; private set; } = "";
+
+    /// <summary>When, in ISO 8601 with its own precision; empty when unknown.</summary>
+    public string DateIdentified { get; private set; } = "";
+
+    internal static Determination FromList(FieldNotes notes, Act act) => new()
+    {
+        Act = act,
+        Name = notes.NameVerbatim,
+        Family = notes.Family,
+        IdentifiedBy = notes.IdentifiedBy,
+        DateIdentified = notes.DateIdentified,
+    };
+}

@@ -1,0 +1,94 @@
+using Accession.Core.Localities;
+using Accession.Core.Outcomes;
+
+namespace Accession.Core.Gatherings;
+
+/// <summary>
+/// What one team collected of one kind at one place and time (the International Code of Nomenclature for algae, fungi,
+/// and plants, Art. 8.2, footnote), usually under one collector number. It carries the field notes. Its place is what
+/// everyone may see; what only some may see stands in <see cref="ExactLocality"/>.
+/// </summary>
+public sealed class Gathering
+{
+    private readonly List<LocalityProtection> _protections = [];
+
+    private Gathering()
+    {
+    }
+
+    /// <summary>The key in the database, and the number in the gathering's address.</summary>
+    public long Id { get; private set; }
+
+    /// <summary>The accession that took it in.</summary>
+    public long AccessionId { get; private set; }
+
+    /// <summary>The row of the batch it was read from.</summary>
+    public long BatchRowId { get; private set; }
+
+    /// <summary>What was read from the row, and what was written there.</summary>
+    public FieldNotes Notes { get; private set; } = null!;
+
+    /// <summary>Where it grew, as everyone may know it.</summary>
+    public PublicPlace Place { get; private set; } = null!;
+
+    /// <summary>How strongly its place is protected now; computed from the entries.</summary>
+    public SensitivityCategory? Protection { get; private set; }
+
+    /// <summary>Every decision to protect its place or to lift the protection, the oldest first.</summary>
+    public IReadOnlyList<LocalityProtection> Protections => _protections;
+
+    /// <summary>How many sheets of it are expected in the pile.</summary>
+    public int SheetsExpected { get; private set; }
+
+    /// <summary>How many of its sheets have a number; computed from the specimens.</summary>
+    public int SheetsNumbered { get; private set; }
+
+    /// <summary>Renewed by every verb, so that two people who change it at once cannot both save.</summary>
+    public Guid Version { get; private set; }
+
+    /// <summary>Takes a settled row into the register.</summary>
+    /// <param name="accessionId">The accession.</param>
+    /// <param name="batchRowId">The row.</param>
+    /// <param name="notes">What was read from the row.</param>
+    /// <param name="place">Where it grew.</param>
+    /// <param name="sheets">How many sheets the row stands for; at least 1.</param>
+    public static Gathering TakeIn(long accessionId, long batchRowId, FieldNotes notes, PublicPlace place, int sheets) =>
+        new()
+        {
+            AccessionId = accessionId,
+            BatchRowId = batchRowId,
+            Notes = notes,
+            Place = place,
+            SheetsExpected = sheets,
+            Version = Guid.NewGuid(),
+        };
+
+    /// <summary>Counts one more of its sheets as numbered, or says why there is none left to number.</summary>
+    public Refusal? NumberSheet()
+    {
+        if (SheetsNumbered >= SheetsExpected)
+        {
+            return new(RefusalKind.Conflict, SheetsExpected == 1
+                ? $"{Label} was listed with one sheet, and that sheet has its number. "
+                    + "If there is one more in the pile, add it to the count first."
+                : $"All {SheetsExpected} sheets of {Label} have their numbers. "
+                    + "If there is one more in the pile, add it to the count first.");
+        }
+
+        SheetsNumbered++;
+        Version = Guid.NewGuid();
+        return null;
+    }
+
+    /// <summary>Counts one more sheet in the pile than the list promised.</summary>
+    public void ExpectAnotherSheet()
+    {
+        SheetsExpected++;
+        Version = Guid.NewGuid();
+    }
+
+    /// <summary>Collector and number as people say them: "J. R. Sandover 812".</summary>
+    public string Label => string.IsNullOrEmpty(Notes.RecordNumber)
+        ? Notes.RecordedBy
+        : $"{Notes.RecordedBy} {Notes.RecordNumber}";
+}

@@ -1,0 +1,36 @@
+using Accession.Core.Outcomes;
+
+namespace Accession.Core.Localities;
+
+/// <summary>A decision about how much of a gathering's place everyone may know. Entries are added, never edited.</summary>
+public sealed class LocalityProtection
+{
+    private LocalityProtection()
+    {
+    }
+
+    internal LocalityProtection(Act act, SensitivityCategory? category, DateOnly? reviewOn)
+    {
+        Act = act;
+        Category = category;
+        ReviewOn = reviewOn;
+    }
+
+    /// <summary>The key in the database.</summary>
+    public long Id { get; private set; }
+
+    /// <summary>The gathering.</summary>
+    public long GatheringId { get; private set; }
+
+    /// <summary>The act: who, when and why.</summary>
+    public long ActId { get; private set; }
+
+    /// <summary>The act: who, when and why.</summary>
+    public Act Act { get; private set; } = null!;
+
+    /// <summary>How sensitive the place is from then on; null when the protection was lifted.</summary>
+    public SensitivityCategory? Category { get; private set; }
+
+    /// <summary>When the decision is to be looked at again.</summary>
+    public DateOnly? ReviewOn { get; private set; }
+}

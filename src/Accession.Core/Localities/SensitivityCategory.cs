@@ -1,0 +1,8 @@
+namespace Accession.Core.Localities;
+
+/// <summary>tmp</summary>
+public enum SensitivityCategory
+{
+    /// <summary>tmp</summary>
+    Extreme = 1,
+}

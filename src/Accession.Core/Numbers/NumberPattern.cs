@@ -1,0 +1,137 @@
+using System.Globalization;
+using Accession.Core.Outcomes;
+
+namespace Accession.Core.Numbers;
+
+/// <summary>
+/// How the numbers of a series look: fixed characters and one run of noughts that stands for the running number,
+/// such as <c>DEMO-H0000000</c>, or with the year, <c>YYYY.0000</c>. A number is stored and printed in this one form;
+/// what people type or scan is read leniently.
+/// </summary>
+public sealed class NumberPattern
+{
+    private const string YearMark = "YYYY";
+
+    private readonly string _before;
+    private readonly string _after;
+    private readonly int _width;
+
+    private NumberPattern(string text, string before, int width, string after)
+    {
+        Text = text;
+        _before = before;
+        _width = width;
+        _after = after;
+    }
+
+    /// <summary>The pattern as written.</summary>
+    public string Text { get; }
+
+    /// <summary>Whether the numbers begin again each year.</summary>
+    public bool HasYear => _before.Contains(YearMark, StringComparison.Ordinal);
+
+    /// <summary>The largest running number that keeps the width.</summary>
+    public long Largest => (long)Math.Pow(10, _width) - 1;
+
+    /// <summary>Reads a pattern.</summary>
+    /// <param name="text">Fixed characters (letters, digits, <c>- . / :</c>) round one run of 3 to 12 noughts.</param>
+    /// <returns>The pattern, or where it goes wrong.</returns>
+    public static Reading<NumberPattern> Read(string text)
+    {
+        var start = text.IndexOf('0', StringComparison.Ordinal);
+        if (start < 0)
+        {
+            return Reading<NumberPattern>.Stopped(
+                text, text.Length + 1, "A pattern needs a run of noughts where the number goes, such as DEMO-H0000000.");
+        }
+
+        var end = start;
+        while (end < text.Length && text[end] == '0')
+        {
+            end++;
+        }
+
+        if (end - start is < 3 or > 12)
+        {
+            return Reading<NumberPattern>.Stopped(
+                text, start + 1, "The run of noughts is 3 to 12 long; 7 or 8 last a herbarium for good.");
+        }
+
+        for (var i = 0; i < text.Length; i++)
+        {
+            if ((i < start || i >= end) && !IsFixed(text[i]))
+            {
+                return Reading<NumberPattern>.Stopped(
+                    text, i + 1, "Round the noughts stand only letters, digits other than 0, and - . / :");
+            }
+        }
+
+        return Reading<NumberPattern>.Of(text, new NumberPattern(text, text[..start], end - start, text[end..]));
+    }
+
+    /// <summary>Writes a number in the one form that is stored and printed.</summary>
+    /// <param name="number">The running number, from 1.</param>
+    /// <param name="year">The year, where the pattern has one.</param>
+    public string Write(long number, int year) =>
+        Dated(_before, year)
+        + number.ToString(CultureInfo.InvariantCulture).PadLeft(_width, '0')
+        + Dated(_after, year);
+
+    /// <summary>
+    /// The running number in a text that follows this pattern, whatever its case, spacing, stops and leading noughts;
+    /// null when it does not follow it. A bare number is not enough: it belongs to any series.
+    /// </summary>
+    /// <param name="text">What was typed or scanned.</param>
+    public long? NumberIn(string text)
+    {
+        var code = Squeeze(text);
+        var before = Squeeze(_before);
+        var after = Squeeze(_after);
+        if (HasYear || before.Length + after.Length == 0
+            || !code.StartsWith(before, StringComparison.Ordinal)
+            || !code.EndsWith(after, StringComparison.Ordinal))
+        {
+            return null;
+        }
+
+        return DigitsOf(code, before.Length, code.Length - after.Length);
+    }
+
+    /// <summary>
+    /// The two numbers in a text in which two codes of this pattern ran together, as happens when a scanner sends
+    /// no line end; null when it is not that.
+    /// </summary>
+    /// <param name="text">What was scanned.</param>
+    public (long First, long Second)? JoinedNumbersIn(string text)
+    {
+        var code = Squeeze(text);
+        var before = Squeeze(_before);
+        if (before.Length == 0 || !code.StartsWith(before, StringComparison.Ordinal))
+        {
+            return null;
+        }
+
+        var second = code.IndexOf(before, before.Length, StringComparison.Ordinal);
+        return second > 0 && NumberIn(code[..second]) is { } first && NumberIn(code[second..]) is { } other
+            ? (first, other)
+            : null;
+    }
+
+    private long? DigitsOf(string code, int start, int end)
+    {
+        var digits = end > start ? code[start..end] : "";
+        var fits = digits.Length > 0 && digits.TrimStart('0').Length <= _width && digits.Length <= 18
+            && digits.All(char.IsAsciiDigit);
+        return fits ? long.Parse(digits, CultureInfo.InvariantCulture) : null;
+    }
+
+    private static bool IsFixed(char character) =>
+        char.IsAsciiLetterOrDigit(character) || character is '-' or '.' or '/' or ':';
+
+    private static string Dated(string text, int year) =>
+        text.Replace(YearMark, year.ToString("0000", CultureInfo.InvariantCulture), StringComparison.Ordinal);
+
+    // A scanner on a foreign keyboard layout sends ß or ' where the hyphen should be.
+    private static string Squeeze(string text) =>
+        string.Concat(text.Where(char.IsAsciiLetterOrDigit)).ToUpperInvariant();
+}

@@ -1,0 +1,85 @@
+using Accession.Core.Outcomes;
+
+namespace Accession.Core.Numbers;
+
+/// <summary>
+/// The rule and the counter that issue numbers. A number once issued is never issued again. The counter is one row,
+/// read and raised inside the transaction that uses the number, so there are no gaps.
+/// </summary>
+public sealed class NumberSeries
+{
+    private NumberSeries()
+    {
+    }
+
+    /// <summary>The key in the database.</summary>
+    public long Id { get; private set; }
+
+    /// <summary>What people call the series.</summary>
+    public string Name { get; private set; } = "";
+
+    /// <summary>What its numbers are put on.</summary>
+    public SeriesUse Use { get; private set; }
+
+    /// <summary>How its numbers look; see <see cref="NumberPattern"/>.</summary>
+    public string PatternText { get; private set; } = "";
+
+    /// <summary>The number that is issued next, from 1.</summary>
+    public long Next { get; private set; }
+
+    /// <summary>The year of the last number, where the numbers begin again each year; otherwise 0.</summary>
+    public int Year { get; private set; }
+
+    /// <summary>How its numbers look.</summary>
+    public NumberPattern Pattern => NumberPattern.Read(PatternText).Value;
+
+    /// <summary>Begins a series, or says what is wrong with its pattern.</summary>
+    /// <param name="name">What people call it.</param>
+    /// <param name="use">What its numbers are put on.</param>
+    /// <param name="pattern">How its numbers look.</param>
+    public static Outcome<NumberSeries> Begin(string name, SeriesUse use, string pattern)
+    {
+        var read = NumberPattern.Read(pattern);
+        if (!read.IsRead)
+        {
+            return new Refusal(RefusalKind.Invalid, $"The pattern \"{pattern}\": {read.Unreadable.Reason}");
+        }
+
+        return new NumberSeries { Name = name, Use = use, PatternText = pattern, Next = 1 };
+    }
+
+    /// <summary>Issues the next number, stepping over ranges that are printed on rolls.</summary>
+    /// <param name="year">This year, for series that begin again each year.</param>
+    /// <param name="rolls">The rolls of this series; numbers inside them are not the counter's to give.</param>
+    /// <returns>The running number and how it is written; a conflict when the series is used up.</returns>
+    public Outcome<IssuedNumber> Issue(int year, IReadOnlyList<Roll> rolls)
+    {
+        var pattern = Pattern;
+        if (pattern.HasYear && year != Year)
+        {
+            Year = year;
+            Next = 1;
+        }
+
+        var number = Next;
+        while (rolls.FirstOrDefault(roll => roll.Contains(number)) is { } roll)
+        {
+            number = roll.Last + 1;
+        }
+
+        if (number > pattern.Largest)
+        {
+            return new Refusal(RefusalKind.Conflict,
+                $"The series {Name} is used up: {pattern.Write(pattern.Largest, year)} was its last number. "
+                + "Begin a new series.");
+        }
+
+        Next = number + 1;
+        return new IssuedNumber(number, pattern.Write(number, year));
+    }
+}
+
+/// <summary>A number that was issued.</summary>
+/// <param name="Number">The running number.</param>
+/// <param name="Written">The number in the form that is stored and printed.</param>
+public sealed record IssuedNumber(long Number, string Written);

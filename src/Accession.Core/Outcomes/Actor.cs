@@ -1,0 +1,15 @@
+namespace Accession.Core.Outcomes;
+
+/// <summary>Who is acting: a person with an account, or the program itself.</summary>
+/// <param name="Id">The account, or null for the program.</param>
+/// <param name="Name">The name that stands in the trail for good, as it was on the day.</param>
+/// <param name="Roles">What this person does in the herbarium.</param>
+public sealed record Actor(string? Id, string Name, IReadOnlySet<Role> Roles)
+{
+    /// <summary>The program itself: work that nobody pressed a button for, and commands at the console.</summary>
+    public static Actor System { get; } =
+        new(null, "Accession", new HashSet<Role> { Role.Administrator, Role.Curator, Role.Technician });
+
+    /// <summary>Whether this person may see the exact place of a protected plant: curators and the program.</summary>
+    public bool MaySeeExactLocalities => Roles.Contains(Role.Curator);
+}

@@ -1,0 +1,112 @@
+using Accession.Core.Determinations;
+using Accession.Core.Gatherings;
+using Accession.Core.Outcomes;
+
+namespace Accession.Core.Specimens;
+
+/// <summary>
+/// One numbered thing with one name history: a sheet, packet, jar or box, of exactly one gathering.
+/// It begins when it is numbered.
+/// </summary>
+public sealed class Specimen
+{
+    private readonly List<Part> _parts = [];
+    private readonly List<Determination> _determinations = [];
+
+    private Specimen()
+    {
+    }
+
+    /// <summary>The key in the database.</summary>
+    public long Id { get; private set; }
+
+    /// <summary>Its permanent number, which is also its barcode. Never changed, never given to another.</summary>
+    public string CatalogNumber { get; private set; } = "";
+
+    /// <summary>The series the number came from.</summary>
+    public long SeriesId { get; private set; }
+
+    /// <summary>The running number in that series.</summary>
+    public long Number { get; private set; }
+
+    /// <summary>A name that is the same wherever the record travels: a UUID as a URN.</summary>
+    public string OccurrenceId { get; private set; } = "";
+
+    /// <summary>The gathering it is of.</summary>
+    public long GatheringId { get; private set; }
+
+    /// <summary>The gathering it is of.</summary>
+    public Gathering Gathering { get; private set; } = null!;
+
+    /// <summary>The act that numbered it.</summary>
+    public long ActId { get; private set; }
+
+    /// <summary>The act that numbered it.</summary>
+    public Act Act { get; private set; } = null!;
+
+    /// <summary>Its pieces; nearly always one.</summary>
+    public IReadOnlyList<Part> Parts => _parts;
+
+    /// <summary>Every name it was ever given, the oldest first.</summary>
+    public IReadOnlyList<Determination> Determinations => _determinations;
+
+    /// <summary>The name that counts now; computed from the determinations. Empty when it was never named.</summary>
+    public string CurrentName { get; private set; } = "";
+
+    /// <summary>Renewed by every verb, so that two people who change it at once cannot both save.</summary>
+    public Guid Version { get; private set; }
+
+    /// <summary>A number in a series, ready to go on a sheet.</summary>
+    /// <param name="SeriesId">The series.</param>
+    /// <param name="Number">The running number.</param>
+    /// <param name="Written">The number in the form that is stored and printed.</param>
+    public sealed record SheetNumber(long SeriesId, long Number, string Written);
+
+    /// <summary>Numbers a sheet in hand.</summary>
+    /// <param name="number">The number that goes on it.</param>
+    /// <param name="gathering">The gathering it is of.</param>
+    /// <param name="holder">Who holds it from now on: the herbarium itself.</param>
+    /// <param name="proven">
+    /// Whether the code was scanned from the sheet itself, which proves it as well; a number that was only issued has
+    /// still to be scanned back.
+    /// </param>
+    /// <param name="act">The act of numbering.</param>
+    /// <returns>The specimen, or why the gathering has no sheet left to number.</returns>
+    public static Outcome<Specimen> NumberSheet(
+        SheetNumber number, Gathering gathering, string holder, bool proven, Act act)
+    {
+        if (gathering.NumberSheet() is { } refusal)
+        {
+            return refusal;
+        }
+
+        var specimen = new Specimen
+        {
+            CatalogNumber = number.Written,
+            SeriesId = number.SeriesId,
+            Number = number.Number,
+            OccurrenceId = $"urn:uuid:{Guid.NewGuid()}",
+            Gathering = gathering,
+            Act = act,
+        };
+        specimen._parts.Add(Part.Receive(number.Written, holder, proven, act));
+        specimen.TakeListedName(gathering.Notes, act);
+        specimen.Version = Guid.NewGuid();
+        return specimen;
+    }
+
+    // The name on the list is the first opinion in the history, by whom and when the list says.
+    private void TakeListedName(FieldNotes notes, Act act)
+    {
+        if (notes.NameVerbatim.Length > 0)
+        {
+            Determine(Determination.FromList(notes, act));
+        }
+    }
+
+    private void Determine(Determination determination)
+    {
+        _determinations.Add(determination);
+        CurrentName = determination.Name;
+    }
+}

@@ -1,0 +1,65 @@
+using Accession.Core.Outcomes;
+using Accession.Server.Hosting;
+using Accession.Storage;
+using Microsoft.AspNetCore.Authorization;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Administering;
+
+[Authorize(Access.Administrators)]
+public sealed class AccountsModel(AccessionDb db, CreateAccount create) : PageModel
+{
+    [BindProperty]
+    public string? DisplayName { get; set; }
+
+    [BindProperty]
+    public string? UserName { get; set; }
+
+    [BindProperty]
+    public List<Role> Roles { get; set; } = [];
+
+    public CreateAccount.Invitation? Invitation { get; private set; }
+
+    public IReadOnlyList<Person> Everybody { get; private set; } = [];
+
+    public sealed record Person(string Id, string DisplayName, string UserName, IReadOnlyList<string> Roles);
+
+    public Task OnGetAsync(CancellationToken cancellation) => LoadAsync(cancellation);
+
+    public async Task<IActionResult> OnPostAsync(CancellationToken cancellation) => await AnswerAsync(
+        await create.RunAsync(new(UserName, DisplayName, Roles), HttpContext.Door(), cancellation), cancellation);
+
+    public async Task<IActionResult> OnPostLinkAsync(string accountId, CancellationToken cancellation)
+    {
+        ModelState.Clear();
+        return await AnswerAsync(
+            await create.LinkAgainAsync(accountId, HttpContext.Door(), cancellation), cancellation);
+    }
+
+    private async Task<IActionResult> AnswerAsync(
+        Outcome<CreateAccount.Invitation> outcome, CancellationToken cancellation)
+    {
+        await LoadAsync(cancellation);
+        if (outcome.IsRefused)
+        {
+            return this.Show(outcome.Refusals);
+        }
+
+        Invitation = outcome.Value;
+        return Page();
+    }
+
+    private async Task LoadAsync(CancellationToken cancellation)
+    {
+        var people = await db.Users.OrderBy(user => user.DisplayName)
+            .Select(user => new { user.Id, user.DisplayName, user.UserName })
+            .ToListAsync(cancellation);
+        var roles = await db.UserRoles
+            .Join(db.Roles, link => link.RoleId, role => role.Id, (link, role) => new { link.UserId, role.Name })
+            .ToListAsync(cancellation);
+        var rolesOf = roles.ToLookup(role => role.UserId, role => role.Name!);
+        Everybody = [.. people.Select(p => new Person(p.Id, p.DisplayName, p.UserName!, [.. rolesOf[p.Id].Order()]))];
+    }
+}

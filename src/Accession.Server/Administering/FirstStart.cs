@@ -1,0 +1,53 @@
+using Accession.Core.Outcomes;
+using Accession.Server.Hosting;
+
+namespace Accession.Server.Administering;
+
+/// <summary>What a start does before the doors open, and the links it tells whoever started it.</summary>
+public static class FirstStart
+{
+    private static readonly TimeSpan LinkLasts = TimeSpan.FromHours(24);
+
+    /// <summary>A link to sign in with once.</summary>
+    public sealed record PrintedLink(string Who, string Link);
+
+    /// <summary>Creates or migrates the register and makes sure the roles are there.</summary>
+    public static async Task PrepareAsync(IHost app, CancellationToken cancellation)
+    {
+        await app.MigrateAsync(cancellation);
+        await using var scope = app.Services.CreateAsyncScope();
+        await scope.ServiceProvider.GetRequiredService<People>().EnsureRolesAsync();
+    }
+
+    /// <summary>
+    /// The first administrator's link, printed at each start until an administrator has come in; with the demo, one for
+    /// each role.
+    /// </summary>
+    public static async Task<IReadOnlyList<PrintedLink>> LinksAsync(
+        IHost app, bool demo, CancellationToken cancellation)
+    {
+        await using var scope = app.Services.CreateAsyncScope();
+        var people = scope.ServiceProvider.GetRequiredService<People>();
+        if (demo)
+        {
+            await scope.ServiceProvider.GetRequiredService<Demo>().FillAsync(cancellation);
+            return await DemoLinksAsync(people, cancellation);
+        }
+
+        return await people.FirstAdministratorAsync(cancellation) is { } first
+            ? [new("Administrator", await people.MakeLinkAsync(first, LinkLasts, cancellation))]
+            : [];
+    }
+
+    private static async Task<IReadOnlyList<PrintedLink>> DemoLinksAsync(People people, CancellationToken cancellation)
+    {
+        List<PrintedLink> links = [];
+        foreach (var role in new[] { Role.Curator, Role.Technician, Role.Administrator })
+        {
+            var account = await people.EnsureAsync(Demo.UserName(role), Demo.DisplayName(role), role);
+            links.Add(new(role.ToString(), await people.MakeLinkAsync(account, LinkLasts, cancellation)));
+        }
+
+        return links;
+    }
+}

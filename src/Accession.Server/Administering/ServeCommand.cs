@@ -1,0 +1,43 @@
+using System.CommandLine;
+using Accession.Server.Hosting;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+
+namespace Accession.Server.Administering;
+
+/// <summary><c>serve</c>: starts the server and says where it listens.</summary>
+internal static class ServeCommand
+{
+    public static Command Create()
+    {
+        var urls = new Option<string?>("--urls") { Description = "Where to listen. The default is http://127.0.0.1:5080" };
+        var demo = new Option<bool>("--demo")
+        {
+            Description = "Fill an empty register of its own with an invented herbarium and print a sign-in link per role",
+        };
+        var command = new Command("serve", "Start the server. Without a register yet, an empty one is made.") { urls, demo };
+        var settings = CommandSettings.AddTo(command);
+        command.SetAction(async (parsed, cancellation) =>
+        {
+            var chosen = settings(parsed) with { Urls = parsed.GetValue(urls) };
+            return await ServeAsync(parsed.GetValue(demo) ? Demo.Of(chosen) : chosen, parsed.GetValue(demo), cancellation);
+        });
+        return command;
+    }
+
+    private static async Task<int> ServeAsync(Settings settings, bool demo, CancellationToken cancellation)
+    {
+        await using var app = AccessionServer.Build(settings);
+        await FirstStart.PrepareAsync(app, cancellation);
+        await app.StartAsync(cancellation);
+        var address = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
+        await Console.Out.WriteLineAsync($"Accession listens on {address}");
+        foreach (var line in await FirstStart.LinksAsync(app, demo, cancellation))
+        {
+            await Console.Out.WriteLineAsync($"  {line.Who,-15} {address}{line.Link}");
+        }
+
+        await app.WaitForShutdownAsync(cancellation);
+        return 0;
+    }
+}

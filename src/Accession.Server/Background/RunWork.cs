@@ -1,0 +1,58 @@
+using Accession.Storage.Work;
+using Hangfire;
+
+namespace Accession.Server.Background;
+
+/// <summary>
+/// The one method that Hangfire calls. It claims the row, does the work and ends it; a row that Hangfire runs twice, late
+/// or not at all does no harm, because only the row says what is done.
+/// </summary>
+public sealed class RunWork(IServiceScopeFactory scopes, ILogger<RunWork> log)
+{
+    private static readonly string Owner = $"{Environment.MachineName}/{Environment.ProcessId}/{Guid.NewGuid():N}"[..40];
+
+    [AutomaticRetry(Attempts = 0)]
+    public async Task RunAsync(long id, CancellationToken cancellation)
+    {
+        await using var scope = scopes.CreateAsyncScope();
+        var claims = scope.ServiceProvider.GetRequiredService<WorkClaims>();
+        if (await claims.ClaimAsync(id, Owner, cancellation) is not { } work)
+        {
+            return;
+        }
+
+        try
+        {
+            var kind = scope.ServiceProvider.GetRequiredKeyedService<IWork>(work.Kind);
+            var result = await kind.RunAsync(new WorkProgress(work, Owner, claims), cancellation);
+            await claims.FinishAsync(id, Owner, result, cancellation);
+        }
+        catch (WorkLostException lost)
+        {
+            log.LogWarning("{Message}", lost.Message);
+        }
+        catch (OperationCanceledException) when (cancellation.IsCancellationRequested)
+        {
+            await claims.ReleaseAsync(id, Owner, CancellationToken.None);
+        }
+        catch (Exception failure) when (failure is not OutOfMemoryException)
+        {
+            await GiveUpOrReleaseAsync(claims, work, failure);
+        }
+    }
+
+    private async Task GiveUpOrReleaseAsync(WorkClaims claims, WorkRow work, Exception failure)
+    {
+        log.LogError(failure, "Work {Id} ({Kind}) stopped in attempt {Attempt}.", work.Id, work.Kind, work.Attempts);
+        if (work.Attempts < WorkClaims.MostAttempts)
+        {
+            await claims.ReleaseAsync(work.Id, Owner, CancellationToken.None);
+            return;
+        }
+
+        await claims.FailAsync(
+            work.Id, Owner,
+            $"It stopped {work.Attempts} times and was given up. Tell an administrator: work {work.Id} in the log.",
+            CancellationToken.None);
+    }
+}

@@ -1,0 +1,53 @@
+using Accession.Storage.Work;
+using Hangfire;
+
+namespace Accession.Server.Background;
+
+/// <summary>Hands work over: at once when it is committed, and each quarter of a minute whatever nobody has.</summary>
+internal sealed class Sweep(
+    IBackgroundJobClient jobs, WorkBell bell, IServiceScopeFactory scopes, TimeProvider clock, ILogger<Sweep> log)
+    : BackgroundService
+{
+    private static readonly TimeSpan Pause = TimeSpan.FromSeconds(15);
+
+    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        bell.Rung += HandOver;
+        try
+        {
+            while (!stoppingToken.IsCancellationRequested)
+            {
+                await SweepAsync(stoppingToken);
+                await Task.Delay(Pause, clock, stoppingToken);
+            }
+        }
+        catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
+        {
+            // The server stops; whatever is left lies in the table.
+        }
+        finally
+        {
+            bell.Rung -= HandOver;
+        }
+    }
+
+    private async Task SweepAsync(CancellationToken cancellation)
+    {
+        try
+        {
+            await using var scope = scopes.CreateAsyncScope();
+            var claims = scope.ServiceProvider.GetRequiredService<WorkClaims>();
+            foreach (var id in await claims.UnclaimedAsync(cancellation))
+            {
+                HandOver(id);
+            }
+        }
+        catch (Exception failure) when (failure is System.Data.Common.DbException)
+        {
+            // The database may be restarting; the next sweep finds the same rows.
+            log.LogWarning(failure, "The sweep could not read what work is waiting.");
+        }
+    }
+
+    private void HandOver(long id) => jobs.Enqueue<RunWork>(work => work.RunAsync(id, CancellationToken.None));
+}

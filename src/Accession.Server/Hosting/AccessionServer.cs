@@ -1,0 +1,61 @@
+using Accession.Server.Administering;
+using Accession.Server.Background;
+using Accession.Server.Numbering;
+using Accession.Server.Publishing;
+using Accession.Server.Receiving;
+using Accession.Server.Tracking;
+
+namespace Accession.Server.Hosting;
+
+/// <summary>Puts the server together; every door goes through here.</summary>
+public static class AccessionServer
+{
+    /// <summary>Builds the server for pages.</summary>
+    public static WebApplication Build(Settings settings)
+    {
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions
+        {
+            ApplicationName = typeof(AccessionServer).Assembly.GetName().Name,
+            ContentRootPath = AppContext.BaseDirectory,
+            WebRootPath = Path.Combine(AppContext.BaseDirectory, "wwwroot"),
+        });
+        settings.ApplyTo(builder.Configuration);
+        Limits.Apply(builder);
+
+        builder.Services
+            .AddStore()
+            .AddAccess()
+            .AddPages()
+            .AddBackground()
+            .AddReceiving()
+            .AddNumbering()
+            .AddTracking()
+            .AddPublishing()
+            .AddAdministering();
+
+        var app = builder.Build();
+        app.UseErrorPages();
+        app.UseSecurityHeaders();
+        app.UseStaticFiles();
+        app.UseRouting();
+        app.UseAuthentication();
+        app.UseRateLimiter();
+        app.UseAuthorization();
+        app.MapHealth();
+        app.MapRazorPages();
+        return app;
+    }
+
+    /// <summary>Builds what a command needs: the store and the operations, without pages or background work.</summary>
+    public static IHost BuildForCommand(Settings settings)
+    {
+        var builder = Host.CreateApplicationBuilder(new HostApplicationBuilderSettings
+        {
+            ContentRootPath = AppContext.BaseDirectory,
+        });
+        settings.ApplyTo(builder.Configuration);
+        builder.Logging.SetMinimumLevel(LogLevel.Warning);
+        builder.Services.AddStore().AddWorkKinds().AddReceiving().AddNumbering().AddPublishing().AddAdministering();
+        return builder.Build();
+    }
+}

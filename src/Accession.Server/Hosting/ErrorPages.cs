@@ -1,0 +1,41 @@
+using Microsoft.AspNetCore.Diagnostics;
+
+namespace Accession.Server.Hosting;
+
+/// <summary>What went wrong, as a page with a number to read out: never a stack trace.</summary>
+internal static class ErrorPages
+{
+    public static void UseErrorPages(this IApplicationBuilder app)
+    {
+        app.UseExceptionHandler(new ExceptionHandlerOptions
+        {
+            ExceptionHandlingPath = "/error",
+            AllowStatusCode404Response = true,
+            StatusCodeSelector = exception => exception is BadHttpRequestException bad
+                ? bad.StatusCode
+                : exception is InvalidDataException && exception.Message.Contains("body length limit", StringComparison.Ordinal)
+                    ? StatusCodes.Status413PayloadTooLarge
+                    : StatusCodes.Status500InternalServerError,
+        });
+        app.UseStatusCodePagesWithReExecute("/error", "?status={0}");
+        app.Use(RefuseOversizedAsync);
+    }
+
+    public static void MapHealth(this IEndpointRouteBuilder app) =>
+        app.MapHealthChecks("/health").AllowAnonymous();
+
+    // Said before a byte of the body is read, so that nobody waits for two gigabytes to hear "no".
+    private static Task RefuseOversizedAsync(HttpContext context, RequestDelegate next)
+    {
+        var limit = context.Features.Get<Microsoft.AspNetCore.Http.Features.IHttpMaxRequestBodySizeFeature>()
+            ?.MaxRequestBodySize;
+        if (limit is { } bytes && context.Request.ContentLength > bytes)
+        {
+            context.Response.StatusCode = StatusCodes.Status413PayloadTooLarge;
+            context.Response.Headers.Connection = "close";
+            return Task.CompletedTask;
+        }
+
+        return next(context);
+    }
+}

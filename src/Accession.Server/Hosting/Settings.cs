@@ -1,0 +1,58 @@
+namespace Accession.Server.Hosting;
+
+/// <summary>
+/// Where settings come from, the later the stronger: the file accession.json in the data folder (or the one named by
+/// --settings), environment variables that begin with ACCESSION_, the command line.
+/// </summary>
+public sealed record Settings
+{
+    /// <summary>The folder that holds everything: register, lists, archives, keys.</summary>
+    public string? DataFolder { get; init; }
+
+    /// <summary>A settings file instead of accession.json in the data folder.</summary>
+    public string? File { get; init; }
+
+    /// <summary>Single settings from the command line, such as <c>Receiving:MaximumFileMegabytes=50</c>.</summary>
+    public IReadOnlyList<string> Set { get; init; } = [];
+
+    /// <summary>Addresses to listen on, as <c>http://127.0.0.1:5080</c>.</summary>
+    public string? Urls { get; init; }
+
+    /// <summary>Adds all of it to a configuration.</summary>
+    /// <exception cref="WrongSettingException">A setting is not written as NAME=VALUE, or the file is not there.</exception>
+    public void ApplyTo(IConfigurationManager configuration)
+    {
+        configuration.Sources.Clear();
+        var folder = Path.GetFullPath(DataFolder
+            ?? Environment.GetEnvironmentVariable("ACCESSION_Store__DataFolder")
+            ?? StoreOptions.DefaultDataFolder);
+        var file = Path.GetFullPath(File ?? Path.Combine(folder, "accession.json"));
+        if (File is not null && !System.IO.File.Exists(file))
+        {
+            throw new WrongSettingException($"The settings file {file} is not there.");
+        }
+
+        configuration.AddJsonFile(file, optional: true, reloadOnChange: false);
+        configuration.AddEnvironmentVariables("ACCESSION_");
+        configuration.AddInMemoryCollection(Set.Select(Split));
+        configuration.AddInMemoryCollection(
+        [
+            new("Store:DataFolder", folder),
+            new("urls", Urls ?? configuration["Server:Urls"] ?? "http://127.0.0.1:5080"),
+            new("Logging:LogLevel:Default", "Information"),
+            new("Logging:LogLevel:Microsoft", "Warning"),
+            new("Logging:LogLevel:Hangfire", "Warning"),
+        ]);
+    }
+
+    private static KeyValuePair<string, string?> Split(string setting)
+    {
+        var at = setting.IndexOf('=', StringComparison.Ordinal);
+        return at > 0
+            ? new(setting[..at].Trim(), setting[(at + 1)..].Trim())
+            : throw new WrongSettingException($"\"--set {setting}\" is not written as Section:Name=value.");
+    }
+}
+
+/// <summary>A setting is wrong; the message is the one sentence that the start ends with.</summary>
+public sealed class WrongSettingException(string message) : Exception(message);

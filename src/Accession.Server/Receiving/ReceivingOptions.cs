@@ -1,0 +1,13 @@
+using System.ComponentModel.DataAnnotations;
+
+namespace Accession.Server.Receiving;
+
+/// <summary>Settings of receiving, read from the section <c>Receiving</c>.</summary>
+public sealed class ReceivingOptions
+{
+    /// <summary>The largest list that is taken, in megabytes of 1,048,576 bytes. The default is 200.</summary>
+    [Range(1, 2000)]
+    public int MaximumFileMegabytes { get; set; } = 200;
+
+    internal long MaximumFileBytes => MaximumFileMegabytes * 1024L * 1024;
+}

@@ -1,0 +1,71 @@
+using Accession.Core.Accessions;
+using Accession.Core.Batches;
+using Accession.Core.Gatherings;
+using Accession.Core.Numbers;
+using Accession.Core.Outcomes;
+using Accession.Core.Specimens;
+using Accession.Storage.Accounts;
+using Accession.Storage.Conversions;
+using Accession.Storage.Databases;
+using Accession.Storage.Work;
+using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Storage;
+
+/// <summary>The register. Operations use it directly; only <c>Databases</c> knows which database runs.</summary>
+public sealed partial class AccessionDb(
+    DbContextOptions<AccessionDb> options, IDatabase database, WorkBell bell)
+    : IdentityDbContext<Account, IdentityRole, string>(options), IDataProtectionKeyContext
+{
+    /// <summary>What differs between the databases, for the bulk paths.</summary>
+    public IDatabase Kind => database;
+
+    public DbSet<Act> Acts => Set<Act>();
+
+    public DbSet<WorkRow> Work => Set<WorkRow>();
+
+    public DbSet<SignInLink> SignInLinks => Set<SignInLink>();
+
+    public DbSet<Source> Sources => Set<Source>();
+
+    public DbSet<Batch> Batches => Set<Batch>();
+
+    public DbSet<ReceivedList> Lists => Set<ReceivedList>();
+
+    public DbSet<BatchRow> Rows => Set<BatchRow>();
+
+    public DbSet<RowProblem> Problems => Set<RowProblem>();
+
+    public DbSet<AccessionLot> Accessions => Set<AccessionLot>();
+
+    public DbSet<Gathering> Gatherings => Set<Gathering>();
+
+    public DbSet<NumberSeries> Series => Set<NumberSeries>();
+
+    public DbSet<Roll> Rolls => Set<Roll>();
+
+    public DbSet<Specimen> Specimens => Set<Specimen>();
+
+    public DbSet<Part> Parts => Set<Part>();
+
+    public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
+
+    // Stated here and not in the options, so that migrations see the passkey table too.
+    protected override Version SchemaVersion => IdentitySchemaVersions.Version3;
+
+    protected override void OnModelCreating(ModelBuilder builder)
+    {
+        base.OnModelCreating(builder);
+        builder.ApplyConfigurationsFromAssembly(typeof(AccessionDb).Assembly);
+        SnakeCase.Apply(builder);
+    }
+
+    protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
+    {
+        configurationBuilder.Properties<DateTime>().HaveConversion<UtcDateTimeConverter>();
+        configurationBuilder.Properties<Enum>().HaveConversion<string>().HaveMaxLength(40);
+    }
+}

@@ -1,0 +1,36 @@
+namespace Accession.Storage.Databases;
+
+/// <summary>The bulk path of intake: rows of a list and their problems, stored a slice at a time.</summary>
+public interface IRowStore
+{
+    /// <summary>
+    /// Stores a slice within the open transaction. A row that is there already (same batch, identity and occurrence)
+    /// only learns its new line and that it stands in this list too.
+    /// </summary>
+    Task StoreAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation);
+
+    /// <summary>Writes what reading a slice of stored rows again brought, within the open transaction.</summary>
+    Task RewriteAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation);
+}
+
+/// <summary>Rows of one list of one batch.</summary>
+public sealed record RowSlice(
+    long BatchId, long ListId, IReadOnlyList<StagedRow> Rows, IReadOnlyList<StagedProblem> LinesNotRead);
+
+/// <summary>A row as it is stored.</summary>
+/// <param name="Id">The key of a row that is stored already; 0 for a row from the file.</param>
+public sealed record StagedRow(
+    long Id,
+    int Line,
+    string Identity,
+    int Occurrence,
+    string PairKey,
+    string Cells,
+    int Sheets,
+    IReadOnlyList<StagedProblem> Problems)
+{
+    public int OpenProblems => Problems.Count(problem => problem.Blocks);
+}
+
+/// <summary>A problem as it is stored.</summary>
+public sealed record StagedProblem(int Line, string ColumnName, string Text, string Reason, bool Blocks);

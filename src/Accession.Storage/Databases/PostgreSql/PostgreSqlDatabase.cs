@@ -1,0 +1,18 @@
+using Microsoft.EntityFrameworkCore;
+using Npgsql;
+
+namespace Accession.Storage.Databases.PostgreSql;
+
+/// <summary>For larger sites: several server processes may share it.</summary>
+public sealed class PostgreSqlDatabase : IDatabase
+{
+    public string Name => "PostgreSQL";
+
+    public IRowStore Rows { get; } = new PostgreSqlRowStore();
+
+    public bool IsUniqueViolation(DbUpdateException exception) =>
+        exception.InnerException is PostgresException { SqlState: PostgresErrorCodes.UniqueViolation };
+
+    // PostgreSQL drops the lock with the connection that held it: nothing stays behind.
+    public Task BeforeMigratingAsync(AccessionDb db, CancellationToken cancellation) => Task.CompletedTask;
+}

@@ -1,0 +1,110 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
+using Npgsql;
+
+namespace Accession.Storage.Databases.PostgreSql;
+
+/// <summary>Intake by arrays: a slice is one statement, whatever its length.</summary>
+internal sealed class PostgreSqlRowStore : IRowStore
+{
+    private const string StoreRows = """
+        INSERT INTO batch_row
+            (batch_id, first_list_id, last_list_id, line, identity, occurrence, pair_key, cells, sheets, open_problems)
+        SELECT @batch, @list, @list, * FROM unnest(
+            @lines, @identities, @occurrences, @pairs, @cells, @sheets, @open)
+        ON CONFLICT (batch_id, identity, occurrence) DO UPDATE SET
+            last_list_id = excluded.last_list_id, line = excluded.line, withdrawn_in_list_id = NULL,
+            pair_key = excluded.pair_key, sheets = excluded.sheets, open_problems = excluded.open_problems
+        RETURNING id, line
+        """;
+
+    private const string RewriteRows = """
+        WITH staged (id, pair_key, sheets, open_problems) AS (
+            SELECT * FROM unnest(@ids, @pairs, @sheets, @open)),
+        forgotten AS (
+            DELETE FROM row_problem WHERE row_id = ANY (@ids))
+        UPDATE batch_row SET
+            pair_key = staged.pair_key, sheets = staged.sheets, open_problems = staged.open_problems
+        FROM staged WHERE batch_row.id = staged.id
+        """;
+
+    private const string StoreProblems = """
+        INSERT INTO row_problem (batch_id, list_id, row_id, line, column_name, text, reason, blocks)
+        SELECT @batch, @list, * FROM unnest(@rows, @lines, @columns, @texts, @reasons, @blocks)
+        """;
+
+    public async Task StoreAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation)
+    {
+        var ids = slice.Rows.Count == 0 ? [] : await StoreRowsAsync(db, slice, cancellation);
+        var problems = slice.Rows.SelectMany(row => row.Problems.Select(p => (Row: (long?)ids[row.Line], p)))
+            .Concat(slice.LinesNotRead.Select(p => (Row: (long?)null, p)));
+        await StoreProblemsAsync(db, slice, [.. problems], cancellation);
+    }
+
+    public async Task RewriteAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation)
+    {
+        await using (var command = Command(db, RewriteRows))
+        {
+            Add(command, "ids", slice.Rows, row => row.Id);
+            Add(command, "pairs", slice.Rows, row => row.PairKey);
+            Add(command, "sheets", slice.Rows, row => row.Sheets);
+            Add(command, "open", slice.Rows, row => row.OpenProblems);
+            await command.ExecuteNonQueryAsync(cancellation);
+        }
+
+        await StoreProblemsAsync(
+            db, slice, [.. slice.Rows.SelectMany(row => row.Problems.Select(p => ((long?)row.Id, p)))], cancellation);
+    }
+
+    private static async Task<Dictionary<int, long>> StoreRowsAsync(
+        AccessionDb db, RowSlice slice, CancellationToken cancellation)
+    {
+        await using var command = Command(db, StoreRows);
+        command.Parameters.AddWithValue("batch", slice.BatchId);
+        command.Parameters.AddWithValue("list", slice.ListId);
+        Add(command, "lines", slice.Rows, row => row.Line);
+        Add(command, "identities", slice.Rows, row => row.Identity);
+        Add(command, "occurrences", slice.Rows, row => row.Occurrence);
+        Add(command, "pairs", slice.Rows, row => row.PairKey);
+        Add(command, "cells", slice.Rows, row => row.Cells);
+        Add(command, "sheets", slice.Rows, row => row.Sheets);
+        Add(command, "open", slice.Rows, row => row.OpenProblems);
+        var ids = new Dictionary<int, long>(slice.Rows.Count);
+        await using var reader = await command.ExecuteReaderAsync(cancellation);
+        while (await reader.ReadAsync(cancellation))
+        {
+            ids[reader.GetInt32(1)] = reader.GetInt64(0);
+        }
+
+        return ids;
+    }
+
+    private static async Task StoreProblemsAsync(
+        AccessionDb db, RowSlice slice, List<(long? Row, StagedProblem Problem)> problems,
+        CancellationToken cancellation)
+    {
+        if (problems.Count == 0)
+        {
+            return;
+        }
+
+        await using var command = Command(db, StoreProblems);
+        command.Parameters.AddWithValue("batch", slice.BatchId);
+        command.Parameters.AddWithValue("list", slice.ListId);
+        Add(command, "rows", problems, p => p.Row);
+        Add(command, "lines", problems, p => p.Problem.Line);
+        Add(command, "columns", problems, p => p.Problem.ColumnName);
+        Add(command, "texts", problems, p => p.Problem.Text);
+        Add(command, "reasons", problems, p => p.Problem.Reason);
+        Add(command, "blocks", problems, p => p.Problem.Blocks);
+        await command.ExecuteNonQueryAsync(cancellation);
+    }
+
+    private static void Add<TItem, TValue>(
+        NpgsqlCommand command, string name, IReadOnlyList<TItem> items, Func<TItem, TValue> value) =>
+        command.Parameters.AddWithValue(name, items.Select(value).ToArray());
+
+    private static NpgsqlCommand Command(AccessionDb db, string sql) =>
+        new(sql, (NpgsqlConnection)db.Database.GetDbConnection(),
+            (NpgsqlTransaction?)db.Database.CurrentTransaction?.GetDbTransaction());
+}

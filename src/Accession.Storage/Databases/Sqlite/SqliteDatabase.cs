@@ -1,0 +1,30 @@
+using Microsoft.Data.Sqlite;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Storage.Databases.Sqlite;
+
+/// <summary>The embedded default: one file in the data folder.</summary>
+public sealed class SqliteDatabase : IDatabase
+{
+    private const int ConstraintUnique = 2067;
+    private const int ConstraintPrimaryKey = 1555;
+
+    public string Name => "SQLite";
+
+    public IRowStore Rows { get; } = new SqliteRowStore();
+
+    public bool IsUniqueViolation(DbUpdateException exception) =>
+        exception.InnerException is SqliteException
+        {
+            SqliteExtendedErrorCode: ConstraintUnique or ConstraintPrimaryKey,
+        };
+
+    // A process killed while migrating leaves its lock row behind, and Migrate would wait for it for ever. The caller
+    // holds the data folder's lock, so nobody else can be migrating now.
+    public async Task BeforeMigratingAsync(AccessionDb db, CancellationToken cancellation)
+    {
+        await db.Database.OpenConnectionAsync(cancellation);
+        await db.Database.ExecuteSqlRawAsync("PRAGMA journal_mode = WAL", cancellation);
+        await db.Database.ExecuteSqlRawAsync("DROP TABLE IF EXISTS \"__EFMigrationsLock\"", cancellation);
+    }
+}

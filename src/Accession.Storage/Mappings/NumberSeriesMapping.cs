@@ -1,0 +1,29 @@
+using Accession.Core.Numbers;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+
+namespace Accession.Storage.Mappings;
+
+internal sealed class NumberSeriesMapping : IEntityTypeConfiguration<NumberSeries>, IEntityTypeConfiguration<Roll>
+{
+    public void Configure(EntityTypeBuilder<NumberSeries> series)
+    {
+        series.ToTable("number_series");
+        series.Property(s => s.Name).HasMaxLength(100);
+        series.Property(s => s.PatternText).HasColumnName("Pattern").HasMaxLength(40);
+        series.Ignore(s => s.Pattern);
+        series.HasIndex(s => s.Name).IsUnique();
+        series.HasIndex(s => s.PatternText).IsUnique();
+    }
+
+    public void Configure(EntityTypeBuilder<Roll> roll)
+    {
+        roll.ToTable("roll");
+        roll.Property(r => r.Name).HasMaxLength(100);
+        roll.Property(r => r.First).HasColumnName("FirstNumber");
+        roll.Property(r => r.Last).HasColumnName("LastNumber");
+        roll.HasOne(r => r.Series).WithMany().HasForeignKey(r => r.SeriesId);
+        roll.HasOne(r => r.Act).WithMany().HasForeignKey(r => r.ActId);
+        roll.HasIndex(r => r.Name).IsUnique();
+    }
+}

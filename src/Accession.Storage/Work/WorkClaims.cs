@@ -1,0 +1,103 @@
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Storage.Work;
+
+/// <summary>
+/// Claiming, keeping and ending work. Each step is one conditional update: whoever no longer owns the work learns it
+/// there, and nothing it did after losing the lease counts.
+/// </summary>
+public sealed class WorkClaims(AccessionDb db, TimeProvider clock)
+{
+    /// <summary>How long an owner may be silent before another process takes its work over.</summary>
+    public static readonly TimeSpan Lease = TimeSpan.FromSeconds(30);
+
+    /// <summary>After this many attempts work is given up, and says so.</summary>
+    public const int MostAttempts = 5;
+
+    /// <summary>Claims a piece of work; null when somebody else has it or it is finished.</summary>
+    public async Task<WorkRow?> ClaimAsync(long id, string owner, CancellationToken cancellation)
+    {
+        var now = Now;
+        var claimed = await db.Work
+            .Where(work => work.Id == id && work.FinishedAt == null
+                && (work.LeaseUntil == null || work.LeaseUntil < now))
+            .ExecuteUpdateAsync(
+                row => row
+                    .SetProperty(work => work.Owner, owner)
+                    .SetProperty(work => work.LeaseUntil, now + Lease)
+                    .SetProperty(work => work.Attempts, work => work.Attempts + 1),
+                cancellation);
+        return claimed == 1 ? await db.Work.AsNoTracking().SingleAsync(work => work.Id == id, cancellation) : null;
+    }
+
+    /// <summary>Says how far the work is and keeps the lease.</summary>
+    /// <exception cref="WorkLostException">Somebody else has taken the work over.</exception>
+    public async Task ReportAsync(long id, string owner, long done, long total, CancellationToken cancellation)
+    {
+        var until = Now + Lease;
+        var kept = await Owned(id, owner).ExecuteUpdateAsync(
+            row => row
+                .SetProperty(work => work.Done, done)
+                .SetProperty(work => work.Total, total)
+                .SetProperty(work => work.LeaseUntil, until),
+            cancellation);
+        ThrowIfLost(kept, id);
+    }
+
+    /// <summary>Ends the work well.</summary>
+    public async Task FinishAsync(long id, string owner, string? result, CancellationToken cancellation)
+    {
+        var now = Now;
+        var ended = await Owned(id, owner).ExecuteUpdateAsync(
+            row => row
+                .SetProperty(work => work.FinishedAt, now)
+                .SetProperty(work => work.LeaseUntil, (DateTime?)null)
+                .SetProperty(work => work.Result, result),
+            cancellation);
+        ThrowIfLost(ended, id);
+    }
+
+    /// <summary>Ends the work badly, with a sentence for whoever waits for it.</summary>
+    public Task FailAsync(long id, string owner, string failure, CancellationToken cancellation)
+    {
+        var now = Now;
+        return Owned(id, owner).ExecuteUpdateAsync(
+            row => row
+                .SetProperty(work => work.FinishedAt, now)
+                .SetProperty(work => work.LeaseUntil, (DateTime?)null)
+                .SetProperty(work => work.Failure, failure),
+            cancellation);
+    }
+
+    /// <summary>Lets the work go, so that it is tried again when the next sweep finds it.</summary>
+    public Task ReleaseAsync(long id, string owner, CancellationToken cancellation) =>
+        Owned(id, owner).ExecuteUpdateAsync(
+            row => row
+                .SetProperty(work => work.Owner, (string?)null)
+                .SetProperty(work => work.LeaseUntil, (DateTime?)null),
+            cancellation);
+
+    /// <summary>The work that nobody has: not finished, and without a living owner.</summary>
+    public Task<List<long>> UnclaimedAsync(CancellationToken cancellation)
+    {
+        var now = Now;
+        return db.Work
+            .Where(work => work.FinishedAt == null && (work.LeaseUntil == null || work.LeaseUntil < now))
+            .OrderBy(work => work.Id)
+            .Select(work => work.Id)
+            .ToListAsync(cancellation);
+    }
+
+    private DateTime Now => clock.GetUtcNow().UtcDateTime;
+
+    private IQueryable<WorkRow> Owned(long id, string owner) =>
+        db.Work.Where(work => work.Id == id && work.Owner == owner && work.FinishedAt == null);
+
+    private static void ThrowIfLost(int rows, long id)
+    {
+        if (rows == 0)
+        {
+            throw new WorkLostException(id);
+        }
+    }
+}
