@@ -1,0 +1,72 @@
+namespace Accession.Core.Standards.Countries;
+
+/// <summary>
+/// Names of countries that the locale data lack: ISO 3166-1 short names in their inverted form, older names of the same
+/// land, abbreviations. Common practice of labels and of the code list; no single published source.
+/// </summary>
+internal static class CountrySynonyms
+{
+    /// <summary>The code and the names it also goes by.</summary>
+    public static IReadOnlyList<(string Code, string[] Names)> All { get; } =
+    [
+        ("AE", ["UAE", "Emirates"]),
+        ("AQ", ["Antarctica"]),
+        ("BN", ["Brunei Darussalam"]),
+        ("BO", ["Bolivia, Plurinational State of"]),
+        ("BQ", ["Bonaire, Sint Eustatius and Saba"]),
+        ("BV", ["Bouvet Island"]),
+        ("BY", ["Byelorussia"]),
+        ("CD", ["Congo, The Democratic Republic of the", "Democratic Republic of the Congo", "D.R. Congo", "DRC"]),
+        ("CD", ["Zaire", "Belgian Congo"]),
+        ("CF", ["Central African Rep."]),
+        ("CG", ["Republic of the Congo", "Congo Republic"]),
+        ("CI", ["Ivory Coast"]),
+        ("CN", ["People's Republic of China", "P.R. China", "PRC"]),
+        ("CV", ["Cabo Verde"]),
+        ("CZ", ["Czech Republic"]),
+        ("DE", ["Federal Republic of Germany"]),
+        ("DO", ["Dominican Rep."]),
+        ("EH", ["Western Sahara"]),
+        ("FK", ["Falkland Islands (Malvinas)", "Islas Malvinas"]),
+        ("FM", ["Micronesia, Federated States of", "Federated States of Micronesia"]),
+        ("GB", ["U.K.", "Great Britain", "England", "Scotland", "Wales", "Northern Ireland"]),
+        ("GS", ["South Georgia", "South Georgia and the South Sandwich Islands"]),
+        ("HK", ["Hong Kong"]),
+        ("HM", ["Heard Island and McDonald Islands"]),
+        ("IE", ["Republic of Ireland", "Eire"]),
+        ("IR", ["Persia", "Iran, Islamic Republic of"]),
+        ("KP", ["Korea, Democratic People's Republic of", "DPRK"]),
+        ("KR", ["Korea, Republic of", "Republic of Korea"]),
+        ("LA", ["Lao People's Democratic Republic", "Lao PDR"]),
+        ("LK", ["Ceylon"]),
+        ("MD", ["Moldova, Republic of", "Republic of Moldova"]),
+        ("MF", ["Saint Martin (French part)"]),
+        ("MK", ["Macedonia", "Republic of Macedonia"]),
+        ("MM", ["Myanmar", "Burma"]),
+        ("MO", ["Macao", "Macau"]),
+        ("MX", ["Estados Unidos Mexicanos"]),
+        ("NL", ["Holland", "The Netherlands"]),
+        ("PG", ["New Guinea, Papua"]),
+        ("PN", ["Pitcairn"]),
+        ("PS", ["Palestine", "Palestine, State of"]),
+        ("RU", ["Russian Federation"]),
+        ("SH", ["Saint Helena, Ascension and Tristan da Cunha"]),
+        ("ST", ["Sao Tome"]),
+        ("SX", ["Sint Maarten (Dutch part)"]),
+        ("SY", ["Syrian Arab Republic"]),
+        ("SZ", ["Swaziland"]),
+        ("TF", ["French Southern Territories"]),
+        ("TH", ["Siam"]),
+        ("TL", ["East Timor"]),
+        ("TR", ["Turkey", "Türkiye"]),
+        ("TW", ["Taiwan, Province of China", "Formosa", "Republic of China"]),
+        ("TZ", ["Tanzania, United Republic of", "United Republic of Tanzania"]),
+        ("UM", ["United States Minor Outlying Islands"]),
+        ("US", ["U.S.A.", "U. S. A.", "U. S.", "U.S.", "United States of America", "Estados Unidos"]),
+        ("VA", ["Holy See (Vatican City State)", "Holy See"]),
+        ("VE", ["Venezuela, Bolivarian Republic of"]),
+        ("VG", ["Virgin Islands, British"]),
+        ("VI", ["Virgin Islands, U.S.", "United States Virgin Islands"]),
+        ("VN", ["Viet Nam"]),
+    ];
+}
