@@ -14,22 +14,23 @@ namespace Accession.Core.Standards.Countries;
 /// </remarks>
 public static class CountryCode
 {
-    // Codes and names share a table; the mark keeps "CAN" from being found by the word "can".
-    private const string CodeMark = "=";
-
     // Regions of the locale data that are no countries of ISO 3166-1: Ceuta and Melilla, Canary Islands, Diego Garcia,
     // Kosovo (user-assigned), Ascension, Clipperton, Sark, Tristan da Cunha.
     private static readonly FrozenSet<string> NotIso =
         FrozenSet.ToFrozenSet(["EA", "IC", "DG", "XK", "AC", "CP", "CQ", "TA"]);
 
+    private static readonly FrozenSet<string> Forms = FrozenSet.ToFrozenSet(
+        ["republic", "kingdom", "principality", "commonwealth", "sultanate", "union", "duchy"]);
+
     private static readonly string[] Ambiguous = ["congo", "korea", "virgin islands", "saint martin"];
 
+    // Codes in capitals and folded names, which have none, share the table: "CAN" is not found by the word "can".
     private static readonly FrozenDictionary<string, string> Codes = Collect();
 
     /// <summary>
     /// The code of a country: two capital letters, or null when the words do not settle it. Letter case, accents,
-    /// stops, "the", "and", "of", and "St." for "Saint" do not matter; ISO codes of two and three letters are read too,
-    /// in capitals.
+    /// stops, "the", "and", "of", "St." for "Saint" and the form of the state ("Republic of") do not matter. ISO codes
+    /// of two and three letters are read too, in capitals.
     /// </summary>
     /// <param name="country">The country as written; null and blank have no code.</param>
     public static string? Of(string? country)
@@ -41,9 +42,22 @@ public static class CountryCode
 
         var written = country.Trim();
         var isCode = written.Length is 2 or 3 && written.All(char.IsAsciiLetterUpper);
-        return isCode && Codes.TryGetValue(CodeMark + written, out var known)
-            ? known
-            : Codes.GetValueOrDefault(Folded(written));
+        if (isCode && Codes.TryGetValue(written, out var known))
+        {
+            return known;
+        }
+
+        var name = Folded(written);
+        return Codes.GetValueOrDefault(name) ?? Codes.GetValueOrDefault(WithoutForm(name));
+    }
+
+    // "Republic of Peru", "Federal Republic of Nigeria": what follows the form of the state. "State" is no such form,
+    // because provinces are states too: the State of Georgia is not the country.
+    private static string WithoutForm(string name)
+    {
+        var words = name.Split(' ');
+        var form = Array.FindLastIndex(words, Forms.Contains);
+        return string.Join(' ', words[(form + 1)..]);
     }
 
     private static FrozenDictionary<string, string> Collect()
@@ -55,8 +69,8 @@ public static class CountryCode
         var codes = new Dictionary<string, string>(StringComparer.Ordinal);
         foreach (var region in regions)
         {
-            codes[CodeMark + region.TwoLetterISORegionName] = region.TwoLetterISORegionName;
-            codes[CodeMark + region.ThreeLetterISORegionName] = region.TwoLetterISORegionName;
+            codes[region.TwoLetterISORegionName] = region.TwoLetterISORegionName;
+            codes[region.ThreeLetterISORegionName] = region.TwoLetterISORegionName;
             codes[Folded(region.EnglishName)] = region.TwoLetterISORegionName;
         }
 
@@ -68,7 +82,7 @@ public static class CountryCode
 
         foreach (var (code, names) in CountrySynonyms.All)
         {
-            codes[CodeMark + code] = code;
+            codes[code] = code;
             foreach (var name in names)
             {
                 codes[Folded(name)] = code;

@@ -158,7 +158,7 @@ public static class DarwinCoreTerms
     public static Term RecordedById { get; } = DarwinCore("recordedByID", isList: true);
 
     /// <summary>Flowering, fruiting.</summary>
-    public static Term ReproductiveCondition { get; } = DarwinCore("reproductiveCondition", isList: true);
+    public static Term ReproductiveCondition { get; } = DarwinCore("reproductiveCondition");
 
     /// <summary>Whether the taxon was there.</summary>
     public static Term OccurrenceStatus { get; } = DarwinCore("occurrenceStatus");

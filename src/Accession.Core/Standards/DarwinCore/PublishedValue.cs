@@ -219,10 +219,7 @@ public enum PublishedValue
     /// </summary>
     RecordedById,
 
-    /// <summary>
-    /// What the sheet shows, such as <c>flowers | fruits</c>. Several are separated by
-    /// <see cref="ArchiveLine.ListSeparator"/>.
-    /// </summary>
+    /// <summary>What the sheet shows, such as <c>flowers, fruits</c>.</summary>
     ReproductiveCondition,
 
     /// <summary>Always <see cref="OccurrenceColumns.Present"/>: a sheet proves that the plant was there.</summary>

@@ -17,7 +17,9 @@ public sealed record DatasetDescription
     /// <summary>What the data set holds, for a stranger; blank lines separate paragraphs; never blank.</summary>
     public required string Abstract { get; init; }
 
-    /// <summary>The language of title and abstract, an ISO 639 code. The default is <c>en</c>.</summary>
+    /// <summary>
+    /// The language of title and abstract: an ISO 639 code of two or three small letters. The default is <c>en</c>.
+    /// </summary>
     public string Language { get; init; } = "en";
 
     /// <summary>Under which licence it is published.</summary>
@@ -72,7 +74,6 @@ public sealed record DatasetDescription
         [
             ("a title", Title),
             ("an abstract", Abstract),
-            ("a language", Language),
             ("the name of its collection", CollectionName),
             ("the organisation that made it", Creator.Organisation),
             ("the organisation to ask", Contact.Organisation),
@@ -90,6 +91,11 @@ public sealed record DatasetDescription
         if (Version < 1)
         {
             yield return "Versions of a data set count from 1.";
+        }
+
+        if (Language.Length is not (2 or 3) || !Language.All(char.IsAsciiLetterLower))
+        {
+            yield return "The language of the data set is a code of two or three small letters, such as en.";
         }
 
         if (Geography is { } where && IsBlank(where.Description))

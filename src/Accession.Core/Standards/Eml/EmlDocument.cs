@@ -10,8 +10,8 @@ namespace Accession.Core.Standards.Eml;
 /// Ecological Metadata Language 2.2.0 (Jones et al. 2019, doi 10.5063/F11834T2), which differ in what they permit.
 /// </summary>
 /// <remarks>
-/// Every text goes by the rule of <see cref="OneLine"/>; a character that XML 1.0 cannot carry at all becomes U+FFFD, so
-/// no description can make the document unreadable.
+/// Every text goes by the rule of <see cref="OneLine"/>; a character that XML 1.0 cannot carry at all becomes U+FFFD,
+/// so no description can make the document unreadable.
 /// </remarks>
 public static class EmlDocument
 {
@@ -19,6 +19,9 @@ public static class EmlDocument
     public const string FileName = "eml.xml";
 
     private const string Namespace = "https://eml.ecoinformatics.org/eml-2.2.0";
+
+    private const string SubtypeVocabulary =
+        "GBIF Dataset Subtype Vocabulary: http://rs.gbif.org/vocabulary/gbif/dataset_subtype.xml";
 
     /// <summary>Writes the document.</summary>
     /// <param name="stream">Where to; it is left open.</param>
@@ -66,7 +69,7 @@ public static class EmlDocument
         WriteAbstract(xml, dataset.Abstract);
         xml.WriteStartElement("keywordSet");
         Element(xml, "keyword", "Specimen");
-        Element(xml, "keywordThesaurus", "http://rs.gbif.org/vocabulary/gbif/dataset_subtype.xml");
+        Element(xml, "keywordThesaurus", SubtypeVocabulary);
         xml.WriteEndElement();
         WriteLicence(xml, dataset.Licence);
         WriteHomePage(xml, dataset.HomePage);
