@@ -1,4 +1,5 @@
 using Accession.Storage;
+using Accession.Storage.Accounts;
 using Accession.Storage.Databases.PostgreSql;
 using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
@@ -24,7 +25,7 @@ internal sealed class DesignTimeFactory : IDesignTimeDbContextFactory<AccessionD
 {
     public AccessionDb CreateDbContext(string[] args)
     {
-        var options = new DbContextOptionsBuilder<AccessionDb>();
+        var options = new DbContextOptionsBuilder<AccessionDb>().UseIdentitySchema();
         options.UseAccessionPostgreSql("Host=localhost;Database=design-time");
         return new AccessionDb(options.Options, new PostgreSqlDatabase(), new WorkBell());
     }

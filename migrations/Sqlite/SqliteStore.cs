@@ -1,4 +1,5 @@
 using Accession.Storage;
+using Accession.Storage.Accounts;
 using Accession.Storage.Databases.Sqlite;
 using Accession.Storage.Work;
 using Microsoft.Data.Sqlite;
@@ -25,7 +26,7 @@ internal sealed class DesignTimeFactory : IDesignTimeDbContextFactory<AccessionD
 {
     public AccessionDb CreateDbContext(string[] args)
     {
-        var options = new DbContextOptionsBuilder<AccessionDb>();
+        var options = new DbContextOptionsBuilder<AccessionDb>().UseIdentitySchema();
         options.UseAccessionSqlite("design-time.db");
         return new AccessionDb(options.Options, new SqliteDatabase(), new WorkBell());
     }

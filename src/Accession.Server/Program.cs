@@ -7,4 +7,4 @@ var accession = new RootCommand("Accession keeps a herbarium's sheets, numbers, 
     ServeCommand.Create(),
 };
 
-return await StartErrors.InOneSentenceAsync(() => accession.Parse(args).InvokeAsync());
+return await StartErrors.InOneSentenceAsync(() => accession.Parse(args).InvokeAsync(StartErrors.AreOurs));

@@ -53,9 +53,6 @@ public sealed partial class AccessionDb(
 
     public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
 
-    // Stated here and not in the options, so that migrations see the passkey table too.
-    protected override Version SchemaVersion => IdentitySchemaVersions.Version3;
-
     protected override void OnModelCreating(ModelBuilder builder)
     {
         base.OnModelCreating(builder);

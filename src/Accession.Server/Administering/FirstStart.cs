@@ -1,5 +1,6 @@
 using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
+using Microsoft.Extensions.Options;
 
 namespace Accession.Server.Administering;
 
@@ -14,6 +15,7 @@ public static class FirstStart
     /// <summary>Creates or migrates the register and makes sure the roles are there.</summary>
     public static async Task PrepareAsync(IHost app, CancellationToken cancellation)
     {
+        app.Services.GetRequiredService<IStartupValidator>().Validate();
         await app.MigrateAsync(cancellation);
         await using var scope = app.Services.CreateAsyncScope();
         await scope.ServiceProvider.GetRequiredService<People>().EnsureRolesAsync();

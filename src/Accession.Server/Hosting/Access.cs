@@ -31,7 +31,7 @@ internal static class Access
         services.AddDataProtection().SetApplicationName("Accession").PersistKeysToDbContext<AccessionDb>();
         services.AddIdentityCore<Account>(identity =>
             {
-                identity.Stores.SchemaVersion = IdentitySchemaVersions.Version3;
+                IdentitySchema.Use(identity);
                 identity.User.AllowedUserNameCharacters = "";
                 identity.Password.RequiredLength = 12;
                 identity.Password.RequireDigit = false;

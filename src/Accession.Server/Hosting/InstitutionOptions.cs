@@ -34,5 +34,5 @@ public sealed class InstitutionOptions
     public string Licence { get; set; } = "CC-BY";
 
     /// <summary>The time zone itself; checked at the start.</summary>
-    public TimeZoneInfo Zone => TimeZoneInfo.FindSystemTimeZoneById(TimeZone);
+    internal TimeZoneInfo Zone => TimeZoneInfo.FindSystemTimeZoneById(TimeZone);
 }

@@ -1,3 +1,4 @@
+using System.CommandLine;
 using Microsoft.Extensions.Options;
 
 namespace Accession.Server.Hosting;
@@ -6,6 +7,9 @@ namespace Accession.Server.Hosting;
 internal static class StartErrors
 {
     private const int WrongSetting = 2;
+
+    /// <summary>The command line leaves errors to us.</summary>
+    public static InvocationConfiguration AreOurs { get; } = new() { EnableDefaultExceptionHandler = false };
 
     public static async Task<int> InOneSentenceAsync(Func<Task<int>> run)
     {
@@ -24,7 +28,7 @@ internal static class StartErrors
     {
         WrongSettingException wrong => wrong.Message,
         OptionsValidationException invalid => string.Join(" ", invalid.Failures.Select(Spoken)),
-        InvalidOperationException unbound when unbound.Source?.Contains("Configuration", StringComparison.Ordinal) == true =>
+        InvalidOperationException unbound when unbound.Source?.StartsWith("Microsoft.Extensions.Configuration", StringComparison.Ordinal) == true =>
             $"A setting cannot be read: {unbound.Message}",
         InvalidDataException file => $"The settings file cannot be read: {file.InnerException?.Message ?? file.Message}",
         UnauthorizedAccessException denied => $"The data folder cannot be used: {denied.Message}",

@@ -14,12 +14,12 @@ internal static class SnakeCase
     {
         foreach (var entity in builder.Model.GetEntityTypes())
         {
+            // What is kept inside a JSON column has neither table nor columns of its own.
             if (entity.GetTableName() is { } table && !entity.IsMappedToJson())
             {
                 entity.SetTableName(Of(table));
+                Apply(entity);
             }
-
-            Apply(entity);
         }
     }
 

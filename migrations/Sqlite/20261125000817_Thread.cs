@@ -3,7 +3,7 @@ using Microsoft.EntityFrameworkCore.Migrations;
 
 #nullable disable
 
-namespace Accession.Migrations.Sqlite.Migrations
+namespace Accession.Migrations.Sqlite
 {
     /// <inheritdoc />
     public partial class Thread : Migration
@@ -58,7 +58,7 @@ namespace Accession.Migrations.Sqlite.Migrations
                     password_hash = table.Column<string>(type: "TEXT", nullable: true),
                     security_stamp = table.Column<string>(type: "TEXT", nullable: true),
                     concurrency_stamp = table.Column<string>(type: "TEXT", nullable: true),
-                    phone_number = table.Column<string>(type: "TEXT", nullable: true),
+                    phone_number = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
                     phone_number_confirmed = table.Column<bool>(type: "INTEGER", nullable: false),
                     two_factor_enabled = table.Column<bool>(type: "INTEGER", nullable: false),
                     lockout_end = table.Column<DateTimeOffset>(type: "TEXT", nullable: true),
@@ -192,8 +192,8 @@ namespace Accession.Migrations.Sqlite.Migrations
                 name: "asp_net_user_logins",
                 columns: table => new
                 {
-                    login_provider = table.Column<string>(type: "TEXT", nullable: false),
-                    provider_key = table.Column<string>(type: "TEXT", nullable: false),
+                    login_provider = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
+                    provider_key = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
                     provider_display_name = table.Column<string>(type: "TEXT", nullable: true),
                     user_id = table.Column<string>(type: "TEXT", nullable: false)
                 },
@@ -202,6 +202,25 @@ namespace Accession.Migrations.Sqlite.Migrations
                     table.PrimaryKey("pk_asp_net_user_logins", x => new { x.login_provider, x.provider_key });
                     table.ForeignKey(
                         name: "fk_asp_net_user_logins_asp_net_users_user_id",
+                        column: x => x.user_id,
+                        principalTable: "asp_net_users",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "asp_net_user_passkeys",
+                columns: table => new
+                {
+                    credential_id = table.Column<byte[]>(type: "BLOB", maxLength: 1024, nullable: false),
+                    user_id = table.Column<string>(type: "TEXT", nullable: false),
+                    Data = table.Column<string>(type: "TEXT", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_asp_net_user_passkeys", x => x.credential_id);
+                    table.ForeignKey(
+                        name: "fk_asp_net_user_passkeys_asp_net_users_user_id",
                         column: x => x.user_id,
                         principalTable: "asp_net_users",
                         principalColumn: "id",
@@ -237,8 +256,8 @@ namespace Accession.Migrations.Sqlite.Migrations
                 columns: table => new
                 {
                     user_id = table.Column<string>(type: "TEXT", nullable: false),
-                    login_provider = table.Column<string>(type: "TEXT", nullable: false),
-                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    login_provider = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
+                    name = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
                     value = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
@@ -793,6 +812,11 @@ namespace Accession.Migrations.Sqlite.Migrations
                 column: "user_id");
 
             migrationBuilder.CreateIndex(
+                name: "ix_asp_net_user_passkeys_user_id",
+                table: "asp_net_user_passkeys",
+                column: "user_id");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_asp_net_user_roles_role_id",
                 table: "asp_net_user_roles",
                 column: "role_id");
@@ -1089,6 +1113,9 @@ namespace Accession.Migrations.Sqlite.Migrations
 
             migrationBuilder.DropTable(
                 name: "asp_net_user_logins");
+
+            migrationBuilder.DropTable(
+                name: "asp_net_user_passkeys");
 
             migrationBuilder.DropTable(
                 name: "asp_net_user_roles");
