@@ -7,15 +7,19 @@ internal static class CellText
 {
     private const char Lost = '\uFFFD';
 
-    /// <summary>Control characters of both sets, but for tab and line breaks, and the mark of a lost character.</summary>
+    /// <summary>Control characters, but for tab and line breaks, and the mark of a lost character.</summary>
     private static readonly SearchValues<char> Unwanted = SearchValues.Create(
-        [.. Enumerable.Range(0, 0xA0).Select(c => (char)c).Where(c => char.IsControl(c) && c is not ('\t' or '\n' or '\r')), Lost]);
+    [
+        .. Enumerable.Range(0, 0xA0).Select(c => (char)c)
+            .Where(c => char.IsControl(c) && c is not ('\t' or '\n' or '\r')),
+        Lost,
+    ]);
 
     /// <summary>What spreadsheets show, and write into text files, where a formula came to nothing.</summary>
     private static readonly string[] FormulaErrors =
         ["#N/A", "#NAME?", "#REF!", "#VALUE!", "#DIV/0!", "#NUM!", "#NULL!", "#SPILL!", "#CALC!"];
 
-    /// <summary>A text without control characters and formula errors. The fault says what was found; null when nothing was.</summary>
+    /// <summary>A text without control characters and formula errors. Fault says what was found, or is null.</summary>
     public static string Clean(string text, out string? fault)
     {
         if (text is ['#', ..] && FormulaErrors.Contains(text))

@@ -83,7 +83,8 @@ internal sealed record Headings(
             .Select(same => new Refusal(
                 RefusalKind.Invalid,
                 $"The heading \"{same.Key}\" stands in line {row.Line} more than once (columns "
-                + $"{string.Join(" and ", same.Select(heading => heading.Column))}). Rename one and send the list again."))];
+                + $"{string.Join(" and ", same.Select(heading => heading.Column))}). "
+                + "Rename one and send the list again."))];
         if (twice is not [])
         {
             return twice;

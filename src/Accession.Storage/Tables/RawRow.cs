@@ -9,7 +9,7 @@ internal sealed record RawRow(int Line, int LastLine, IReadOnlyList<string> Cell
     /// <summary>The text of a row that cannot be read, or only in doubt.</summary>
     public string Text { get; init; } = "";
 
-    /// <summary>Whether quotation marks stand where they cannot: with a wrong number of cells nothing is certain.</summary>
+    /// <summary>Whether quotation marks stand where they cannot: a wrong number of cells is then no row.</summary>
     public bool HasBrokenQuotes { get; init; }
 
     /// <summary>Whether a mark was left open and lines were swallowed for it: the row must not be believed.</summary>

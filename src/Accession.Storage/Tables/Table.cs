@@ -19,7 +19,7 @@ public sealed class Table
     /// <summary>What the file is, such as "CSV, semicolon" or "XLSX, sheet List".</summary>
     public string Format => _source.Format;
 
-    /// <summary>How its letters are written and how we know: the sender should see this beside the first rows.</summary>
+    /// <summary>How its letters are written and how we know: to be shown beside the first rows.</summary>
     public string Encoding => _source.Encoding;
 
     /// <summary>One name for each column; a missing one is named after its place.</summary>
@@ -35,7 +35,7 @@ public sealed class Table
     /// Reads the rows below the headings, in order. Every line on which something stands is in exactly one row,
     /// read or refused; only blank lines are passed over.
     /// </summary>
-    /// <param name="tally">Counts along, so that the caller can prove that nothing was lost; null when not wanted.</param>
+    /// <param name="tally">Counts along, to prove that nothing was lost; null when not wanted.</param>
     public IEnumerable<TableRow> Rows(TableTally? tally = null)
     {
         foreach (var raw in _source.Rows())

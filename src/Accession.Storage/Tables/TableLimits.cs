@@ -1,6 +1,6 @@
 namespace Accession.Storage.Tables;
 
-/// <summary>How much of a sender's file is read before it is refused. Nobody's list is this large by honest work.</summary>
+/// <summary>How much is read of a sender's file. Nobody's list is this large by honest work.</summary>
 /// <param name="MaximumBytes">The largest file, in bytes. The default is 500 MiB.</param>
 /// <param name="MaximumUnpackedBytes">The largest workbook after unpacking, in bytes. The default is 4 GiB.</param>
 /// <param name="MaximumColumns">The most headings. The default is 500.</param>

@@ -1,6 +1,6 @@
 namespace Accession.Storage.Tables;
 
-/// <summary>One row of a list as text, or the refusal of that row. Either way it says which lines it came from.</summary>
+/// <summary>One row of a list as text, or its refusal. Either way it says which lines it came from.</summary>
 /// <param name="Line">The line where the row begins, from 1; in a workbook the row number a spreadsheet shows.</param>
 /// <param name="LastLine">The line where it ends: a quoted cell may hold line breaks.</param>
 /// <param name="Cells">One text for each heading, without the white space round it; empty when refused.</param>

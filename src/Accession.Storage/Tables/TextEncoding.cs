@@ -4,7 +4,7 @@ using System.Text.Unicode;
 
 namespace Accession.Storage.Tables;
 
-/// <summary>How the letters of a text file are written, and how we know. The sender is told, because it is a guess.</summary>
+/// <summary>How the letters of a text file are written. The sender is told, because it is a guess.</summary>
 /// <param name="Encoding">The encoding to read with.</param>
 /// <param name="Name">Its name and why it was taken, for people.</param>
 internal sealed record TextEncoding(Encoding Encoding, string Name)

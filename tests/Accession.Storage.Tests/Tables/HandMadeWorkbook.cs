@@ -53,7 +53,7 @@ internal static class HandMadeWorkbook
         for (var i = 0; i < cells.Length; i++)
         {
             row.Append(CultureInfo.InvariantCulture,
-                $"<c r=\"{(char)('A' + i)}{number}\" t=\"inlineStr\"><is><t xml:space=\"preserve\">{cells[i]}</t></is></c>");
+                $"<c r=\"{(char)('A' + i)}{number}\" t=\"inlineStr\"><is><t>{cells[i]}</t></is></c>");
         }
 
         return row.Append("</row>").ToString();
@@ -82,11 +82,13 @@ internal static class HandMadeWorkbook
         Write("xl/_rels/workbook.xml.rels",
             "<Relationships xmlns=\"http://schemas.openxmlformats.org/package/2006/relationships\">"
             + $"<Relationship Id=\"s\" Type=\"{Kinds}/styles\" Target=\"styles.xml\"/>"
-            + Each(i => $"<Relationship Id=\"r{i}\" Type=\"{Kinds}/worksheet\" Target=\"worksheets/sheet{i + 1}.xml\"/>")
+            + Each(i =>
+                $"<Relationship Id=\"r{i}\" Type=\"{Kinds}/worksheet\" Target=\"worksheets/sheet{i + 1}.xml\"/>")
             + "</Relationships>");
         Write("xl/workbook.xml",
             $"<workbook {Ns} xmlns:r=\"{Kinds}\"><sheets>"
-            + Each(i => $"<sheet name=\"{sheets[i].Name}\" sheetId=\"{i + 1}\" state=\"{sheets[i].State}\" r:id=\"r{i}\"/>")
+            + Each(i =>
+                $"<sheet name=\"{sheets[i].Name}\" sheetId=\"{i + 1}\" state=\"{sheets[i].State}\" r:id=\"r{i}\"/>")
             + "</sheets></workbook>");
         var numberFormats = Formats.Select((code, i) => $"<numFmt numFmtId=\"{170 + i}\" formatCode=\"{code}\"/>");
         var styles = Formats.Select((_, i) => $"<xf numFmtId=\"{170 + i}\" applyNumberFormat=\"1\"/>");

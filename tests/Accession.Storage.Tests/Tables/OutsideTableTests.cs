@@ -56,7 +56,8 @@ public sealed class OutsideTableTests : TableTests
         var path = ReferenceData.Require("samples", "batches", "donation-2.xlsx");
         var theirs = MiniExcel.Query(path, useHeaderRow: false).Skip(1)
             .Select(row => ((IDictionary<string, object?>)row).Values
-                .Select(value => Convert.ToString(value, CultureInfo.InvariantCulture)?.Trim() ?? "").ToList()).ToList();
+                .Select(value => Convert.ToString(value, CultureInfo.InvariantCulture)?.Trim() ?? "").ToList())
+            .ToList();
         var ours = Opened(path).Rows().ToList();
 
         Assert.Equal(theirs.Count, ours.Count);
@@ -86,7 +87,7 @@ public sealed class OutsideTableTests : TableTests
     {
         using (var writer = new StreamWriter(PathOf("long.csv")))
         {
-            writer.WriteLine("Collector,Number,Date,Country,State,County,Locality,Habitat,Lat,Long,Elev,Species,Det,Notes");
+            writer.WriteLine("Collector,No.,Date,Country,State,County,Locality,Habitat,Lat,Lon,Alt,Name,Det,Notes");
             for (var i = 0; i < 200_000; i++)
             {
                 writer.WriteLine(

@@ -13,7 +13,8 @@ public sealed class RefusedFileTests : TableTests
         { [0xFF, 0xD8, 0xFF, 0xE0, 0, 16], "a picture (JPEG)" },
         { [.. "MZ"u8, 0x90, 0, 3, 0, 0, 0], "a program" },
         { [0x7F, .. "ELF"u8, 2, 1, 1, 0], "a program" },
-        { [0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1, 0, 0], "an old .xls or .doc file, or a workbook with a password" },
+        { [0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1, 0, 0],
+            "an old .xls or .doc file, or a workbook with a password" },
         { "<!DOCTYPE html><html>"u8.ToArray(), "a web page" },
         { [.. "PK"u8, 3, 4, 1, 2, 3, 4], "a packed file or workbook that is damaged or was not sent to its end" },
         { [1, 2, 3, 4, 5, 6, 7, 8, 0, 0, 200, 201], "a binary file" },
@@ -54,7 +55,8 @@ public sealed class RefusedFileTests : TableTests
         "This is not a table: no columns were found, separated by commas, semicolons or tabs.")]
     [InlineData("Date,Number,date,Place,Number\n1,2,3,4,5\n",
         "The heading \"Date\" stands in line 1 more than once (columns 1 and 3). Rename one and send the list again. "
-        + "The heading \"Number\" stands in line 1 more than once (columns 2 and 5). Rename one and send the list again.")]
+        + "The heading \"Number\" stands in line 1 more than once (columns 2 and 5). "
+        + "Rename one and send the list again.")]
     public void A_list_without_a_body_is_refused(string text, string reason) =>
         Assert.Equal(reason, Refused(Text(text)));
 
@@ -68,7 +70,9 @@ public sealed class RefusedFileTests : TableTests
         var text = string.Join(",", Enumerable.Range(1, 5_000).Select(i => $"c{i}"));
 
         Assert.StartsWith(
-            "Line 1 has 5,000 columns; a list may have 500.", Refused(Text($"{text}\n{text}\n")), StringComparison.Ordinal);
+            "Line 1 has 5,000 columns; a list may have 500.",
+            Refused(Text($"{text}\n{text}\n")),
+            StringComparison.Ordinal);
     }
 
     [Fact]

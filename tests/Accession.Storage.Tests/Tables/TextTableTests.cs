@@ -88,7 +88,8 @@ public sealed class TextTableTests : TableTests
         var tally = new TableTally();
         var rows = table.Rows(tally).ToList();
 
-        Assert.Equal(["2: 1 | x\ny | 2", "4: refused", "5: 5 | p, q | 6", "6: 7 | x\ny | 8", "8: 9 | 10 | 11"], Lines(table));
+        Assert.Equal(
+            ["2: 1 | x\ny | 2", "4: refused", "5: 5 | p, q | 6", "6: 7 | x\ny | 8", "8: 9 | 10 | 11"], Lines(table));
         Assert.Equal("3,\"open,4", rows[1].Problems.Single().Text);
         Assert.Equal("A quotation mark is opened in this line and not closed, or closed in the middle of a cell.",
             rows[1].Problems.Single().Reason);
@@ -144,7 +145,8 @@ public sealed class TextTableTests : TableTests
     [Fact]
     public void In_tab_separated_exports_quotes_are_letters()
     {
-        var table = Opened(Text("id\tplace\tby\n1\t\"Twenty\" acre\tA\n2\t12\" deep\tB\n3\t\"open\tC\n4\t\"Brask, A\"\tD\n"));
+        var table = Opened(Text(
+            "id\tplace\tby\n1\t\"Twenty\" acre\tA\n2\t12\" deep\tB\n3\t\"open\tC\n4\t\"Brask, A\"\tD\n"));
 
         Assert.Equal(
             ["2: 1 | \"Twenty\" acre | A", "3: 2 | 12\" deep | B", "4: 3 | \"open | C", "5: 4 | Brask, A | D"],
@@ -182,7 +184,8 @@ public sealed class TextTableTests : TableTests
     [Fact]
     public void Titles_above_the_headings_are_said_and_passed_over()
     {
-        var table = Opened(Text("Plants of the Grey Hills\n\nprinted 2024,,,\nCollector,Number,Date,Place\nOrm,1,1961,Mill\n"));
+        var table = Opened(Text(
+            "Plants of the Grey Hills\n\nprinted 2024,,,\nCollector,Number,Date,Place\nOrm,1,1961,Mill\n"));
 
         Assert.Equal(4, table.HeaderLine);
         Assert.Equal(["5: Orm | 1 | 1961 | Mill"], Lines(table));
@@ -224,7 +227,8 @@ public sealed class TextTableTests : TableTests
         var table = Opened(Text($"a,b\n1,{new string('x', 40_000)}\n2,3\n"));
 
         Assert.Equal(["2: refused", "3: 2 | 3"], Lines(table));
-        Assert.Equal("A cell has 40,000 characters; 32,767 are allowed.", table.Rows().First().Problems.Single().Reason);
+        Assert.Equal(
+            "A cell has 40,000 characters; 32,767 are allowed.", table.Rows().First().Problems.Single().Reason);
     }
 
     [Fact]
@@ -233,6 +237,9 @@ public sealed class TextTableTests : TableTests
         var table = Opened(Text($"a,b\n1,2\n3,{new string('x', 9_000_000)}\n4,5\n"));
 
         Assert.Equal(["2: 1 | 2", "3: refused", "4: 4 | 5"], Lines(table));
-        Assert.Contains("more than a row may have", table.Rows().ElementAt(1).Problems.Single().Reason, StringComparison.Ordinal);
+        Assert.Contains(
+            "more than a row may have",
+            table.Rows().ElementAt(1).Problems.Single().Reason,
+            StringComparison.Ordinal);
     }
 }

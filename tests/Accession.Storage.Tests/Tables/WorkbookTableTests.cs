@@ -8,7 +8,7 @@ public sealed class WorkbookTableTests : TableTests
     [InlineData("<c r=\"A2\"><v>812</v></c>", "812")]
     [InlineData("<c r=\"A2\"><v>1.23E5</v></c>", "123000")]
     [InlineData("<c r=\"A2\"><v>1E-5</v></c>", "0.00001")]
-    [InlineData("<c r=\"A2\"><v>12345678901234567</v></c>", "12345678901234600")]   // fifteen digits, as a spreadsheet shows
+    [InlineData("<c r=\"A2\"><v>12345678901234567</v></c>", "12345678901234600")]   // fifteen digits are shown
     [InlineData("<c r=\"A2\"><v>37.369280000000003</v></c>", "37.36928")]
     [InlineData("<c r=\"A2\"><v>0.30000000000000004</v></c>", "0.3")]
     [InlineData("<c r=\"A2\"><v>-114.5</v></c>", "-114.5")]
@@ -88,7 +88,8 @@ public sealed class WorkbookTableTests : TableTests
     [Fact]
     public void Only_blank_sheets_are_nothing()
     {
-        var path = HandMadeWorkbook.Write(PathOf("blank.xlsx"), ("List", "visible", "<row r=\"1\"><c r=\"A1\"/></row>"));
+        const string Rows = "<row r=\"1\"><c r=\"A1\"/></row>";
+        var path = HandMadeWorkbook.Write(PathOf("blank.xlsx"), ("List", "visible", Rows));
 
         Assert.Equal("There is nothing on the visible sheets of this workbook.", Refused(path));
     }
@@ -123,7 +124,8 @@ public sealed class WorkbookTableTests : TableTests
     public void A_damaged_sheet_gives_its_rows_up_to_the_damage_and_says_so()
     {
         var path = HandMadeWorkbook.Write(PathOf("torn.xlsx"), ("List", "visible",
-            HandMadeWorkbook.Row(1, "Number", "Place") + HandMadeWorkbook.Row(2, "1", "Mill") + "<row r=\"3\"><c r=</row>"));
+            HandMadeWorkbook.Row(1, "Number", "Place") + HandMadeWorkbook.Row(2, "1", "Mill")
+            + "<row r=\"3\"><c r=</row>"));
 
         var outcome = TableReader.Open(path);
         Assert.Equal(
@@ -135,7 +137,7 @@ public sealed class WorkbookTableTests : TableTests
         HandMadeWorkbook.Row(1, "Number", "Place")
         + $"<row r=\"2\">{cell}<c r=\"B2\" t=\"str\"><v>x</v></c></row>")));
 
-    /// <summary>Overwrites the unpacked size of one part in the archive's directory (APPNOTE 4.3.12, offset 24).</summary>
+    /// <summary>Overwrites the unpacked size of a part in the zip directory (APPNOTE 4.3.12, offset 24).</summary>
     private static void Declare(string path, string part, int size)
     {
         var bytes = File.ReadAllBytes(path);
