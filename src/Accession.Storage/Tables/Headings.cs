@@ -15,13 +15,16 @@ internal sealed record Headings(
 {
     private const int RowsLookedAt = 10;
 
+    /// <summary>What <see cref="Find"/> needs: the rows looked at, and one that proves that more follows.</summary>
+    public static IReadOnlyList<RawRow> UpperOf(IEnumerable<RawRow> rows) =>
+        [.. rows.Where(row => !row.IsBlank).Take(RowsLookedAt + 1)];
+
     /// <summary>
     /// Finds the headings: the first of the upper rows that has at least half as many filled cells as the
     /// fullest of them, because a title or a date of print stands alone in its row.
     /// </summary>
-    public static Outcome<Headings> Find(IEnumerable<RawRow> rows, TableLimits limits)
+    public static Outcome<Headings> Find(IReadOnlyList<RawRow> upper, TableLimits limits)
     {
-        var upper = rows.Where(row => !row.IsBlank).Take(RowsLookedAt + 1).ToList();
         var looked = upper.Take(RowsLookedAt).ToList();
         var fullest = looked.Select(row => row.Filled).DefaultIfEmpty().Max();
         if (upper.Count == 0)

@@ -25,8 +25,11 @@ public sealed class Table
     /// <summary>One name for each column; a missing one is named after its place.</summary>
     public IReadOnlyList<string> Headers => _headings.Names;
 
-    /// <summary>The line on which the headings stand.</summary>
+    /// <summary>The line on which the headings begin.</summary>
     public int HeaderLine => _headings.Line;
+
+    /// <summary>The line on which they end: a heading may hold line breaks.</summary>
+    public int LastHeaderLine => _headings.LastLine;
 
     /// <summary>What a person should know about the file as a whole: titles, other sheets, missing headings.</summary>
     public IReadOnlyList<TableProblem> Notes { get; }

@@ -46,7 +46,7 @@ public static class TableReader
             return opened.Refusals.ToList();
         }
 
-        var headings = Headings.Find(opened.Value.Rows(), limits);
+        var headings = Headings.Find(opened.Value.Upper, limits);
         return headings.IsRefused ? headings.Refusals.ToList() : new Table(opened.Value, headings.Value, limits);
     }
 
@@ -74,10 +74,12 @@ public static class TableReader
             Quoting.EachLine => ", quotation marks within one line",
             _ => "",
         };
+        IEnumerable<RawRow> Rows() => sent.Rows(plan.Quoting, plan.Aside).Skip(hinted is null ? 0 : 1);
         return new TableSource(
             $"{name}, {Separators.NameOf(separator)}{marks}",
             encoding.Name,
-            () => sent.Rows(plan.Quoting, plan.Aside).Skip(hinted is null ? 0 : 1),
+            Headings.UpperOf(Rows()),
+            Rows,
             [],
             ReportsShortRows: plan.Short * 2 < plan.Rows);
     }

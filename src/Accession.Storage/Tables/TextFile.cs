@@ -114,8 +114,9 @@ internal sealed record TextFile(string Path, TextEncoding Encoding, char Separat
     /// </summary>
     private bool HoldsWholeRow(string cell, int cells)
     {
-        var breaks = cell.AsSpan().Count('\n');
-        return breaks > 0 && cells > 2 && cell.AsSpan().Count(Separator) >= (cells - 1) * breaks;
+        var text = cell.AsSpan();
+        var breaks = text.Count('\n') + text.Count('\r') - text.Count("\r\n");
+        return breaks > 0 && cells > 2 && text.Count(Separator) >= (cells - 1) * breaks;
     }
 
     private RawRow Refused(AsideLine dropped) => new(dropped.Line, dropped.Line, [])

@@ -8,6 +8,9 @@ namespace Accession.Storage.Tables;
 /// <summary>Reads the first visible sheet of a workbook that has anything in it.</summary>
 internal static class Workbook
 {
+    /// <summary>How many bytes of texts a workbook may have: the library holds them all at once.</summary>
+    private const long MaximumSharedTexts = 512L << 20;
+
     // The library asks for Windows-1252 when it starts, though XLSX never needs it.
     static Workbook() => Encoding.RegisterProvider(CodePagesEncodingProvider.Instance);
 
@@ -16,12 +19,14 @@ internal static class Workbook
     {
         try
         {
-            if (UnpackedSize(path) is var size && size > limits.MaximumUnpackedBytes)
+            var (size, texts) = UnpackedSize(path);
+            if (size > limits.MaximumUnpackedBytes || texts > MaximumSharedTexts)
             {
                 return new Refusal(
                     RefusalKind.Invalid,
-                    $"This workbook unpacks to {size / 1e6:N0} MB; up to {limits.MaximumUnpackedBytes / 1e6:N0} MB are "
-                    + "read. Save the list as CSV, or divide it.");
+                    $"This workbook unpacks to {size / 1e6:N1} MB, which is more than is read "
+                    + $"({limits.MaximumUnpackedBytes / 1e6:N0} MB, {MaximumSharedTexts / 1e6:N0} MB of texts). "
+                    + "Save the list as CSV, or divide it.");
             }
 
             return Choose(path);
@@ -37,23 +42,26 @@ internal static class Workbook
     /// What the parts of the workbook say they unpack to. They cannot lie: the framework stops unpacking a part
     /// at the size it declares.
     /// </summary>
-    private static long UnpackedSize(string path)
+    private static (long All, long SharedTexts) UnpackedSize(string path)
     {
         using var zip = ZipFile.OpenRead(path);
-        return zip.Entries.Sum(entry => entry.Length);
+        return (
+            zip.Entries.Sum(entry => entry.Length),
+            zip.Entries.Where(entry => entry.Name == "sharedStrings.xml").Sum(entry => entry.Length));
     }
 
     private static Outcome<TableSource> Choose(string path)
     {
         using var reader = OpenReader(path);
         var (chosen, chosenName, at) = (-1, "", 0);
+        IReadOnlyList<RawRow> upper = [];
         var others = new List<string>();
         do
         {
             var visible = reader.VisibleState == "visible";
-            if (chosen < 0 && visible && Rows(reader).Any(row => !row.IsBlank))
+            if (chosen < 0 && visible && Headings.UpperOf(Rows(reader)) is { Count: > 0 } found)
             {
-                (chosen, chosenName) = (at, reader.Name);
+                (chosen, chosenName, upper) = (at, reader.Name, found);
             }
             else
             {
@@ -76,6 +84,7 @@ internal static class Workbook
         return new TableSource(
             $"XLSX, sheet {chosenName}",
             "as in every workbook",
+            [.. upper.Select(row => WithErrors(row, errors))],
             () => Rows(path, chosen, errors),
             notes,
             ReportsShortRows: false);
@@ -95,7 +104,7 @@ internal static class Workbook
 
         foreach (var row in Rows(reader))
         {
-            yield return errors.Count == 0 ? row : WithErrors(row, errors);
+            yield return WithErrors(row, errors);
         }
     }
 
@@ -131,7 +140,7 @@ internal static class Workbook
 
     /// <summary>Puts back what the library left out, as the text that a spreadsheet shows.</summary>
     private static RawRow WithErrors(RawRow row, IReadOnlyDictionary<(int Line, int Column), string> errors) =>
-        row with
+        errors.Count == 0 ? row : row with
         {
             Cells = [.. row.Cells.Select((cell, i) => errors.TryGetValue((row.Line, i), out var error) ? error : cell)],
         };

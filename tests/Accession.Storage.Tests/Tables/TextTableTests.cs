@@ -69,6 +69,18 @@ public sealed class TextTableTests : TableTests
         Assert.All(table.Rows(), row => Assert.Empty(row.Problems));
     }
 
+    [Theory]
+    [InlineData("\n")]
+    [InlineData("\r\n")]
+    [InlineData("\r")]
+    public void Every_kind_of_line_break_counts_as_one_line(string end)
+    {
+        string[] lines = ["a,b,c", "1,\"x", "y\",2", "", "3,\"open,4", "5,6,7"];
+
+        Assert.Equal(
+            [$"2: 1 | x{end}y | 2", "5: refused", "6: 5 | 6 | 7"], Lines(Opened(Text(string.Join(end, lines)))));
+    }
+
     [Fact]
     public void Quotes_inside_a_cell_are_kept()
     {

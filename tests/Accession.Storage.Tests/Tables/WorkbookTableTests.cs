@@ -113,11 +113,7 @@ public sealed class WorkbookTableTests : TableTests
         Declare(path, "xl/worksheets/sheet1.xml", 100_000);
 
         var outcome = TableReader.Open(path, new(MaximumUnpackedBytes: 500_000));
-        Assert.True(outcome.IsRefused || outcome.Value.Rows().Count() < 2_000);
-        if (!outcome.IsRefused)
-        {
-            Assert.True(outcome.Value.Rows().Last().IsRefused, "Where it breaks off is said.");
-        }
+        Assert.Contains("is damaged", Assert.Single(outcome.Refusals).Reason, StringComparison.Ordinal);
     }
 
     [Fact]
