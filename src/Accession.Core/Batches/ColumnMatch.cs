@@ -1,0 +1,137 @@
+namespace Accession.Core.Batches;
+
+/// <summary>
+/// What each column of a sender's list means. It is a proposal until a person agrees: nothing is dropped for want of
+/// a meaning, and no two columns share a meaning that only one can have.
+/// </summary>
+public sealed class ColumnMatch
+{
+    private ColumnMatch(IReadOnlyList<MatchedColumn> columns) => Columns = columns;
+
+    /// <summary>Every column of the list in its order, also those without a meaning.</summary>
+    public IReadOnlyList<MatchedColumn> Columns { get; }
+
+    /// <summary>
+    /// Proposes a meaning for each heading: what a person chose last time for this source, else the Darwin Core
+    /// term of that name, else what people usually mean by it.
+    /// </summary>
+    /// <param name="headers">The headings in the order of the columns.</param>
+    /// <param name="rememberedForSource">
+    /// What <see cref="Remembered"/> gave for an earlier list of the same source; null when there was none.
+    /// </param>
+    public static ColumnMatch Propose(
+        IReadOnlyList<string> headers, IReadOnlyDictionary<string, string>? rememberedForSource = null)
+    {
+        var remembered = (rememberedForSource ?? new Dictionary<string, string>())
+            .DistinctBy(pair => MemoryKey(pair.Key))
+            .ToDictionary(pair => MemoryKey(pair.Key), pair => pair.Value);
+        var claims = headers.Select((heading, column) => Claim.Of(heading, column, remembered)).ToList();
+        claims = [.. claims.Select(claim => claim.InTheCompanyOf(claims))];
+
+        var taken = new Dictionary<ListField, Claim>();
+        var columns = new MatchedColumn[claims.Count];
+        foreach (var claim in claims.OrderBy(claim => claim.Rank).ThenBy(claim => claim.Column))
+        {
+            var winner = claim.Field is { IsSingle: true } field && !taken.TryAdd(field, claim) ? taken[field] : null;
+            columns[claim.Column] = winner is null
+                ? new(claim.Column, claim.Heading, claim.Field, claim.Reason, claim.Unit, claim.Note)
+                : new(claim.Column, claim.Heading, null, MatchReason.NotMatched, claim.Unit,
+                    $"This could be {claim.Field} too, which is already column {winner.Column + 1}, "
+                    + $"\"{winner.Heading}\".");
+        }
+
+        return new(columns);
+    }
+
+    /// <summary>The match after a person chose a meaning for one column; another column that had it loses it.</summary>
+    /// <param name="column">The column, from 0.</param>
+    /// <param name="field">Its meaning; null to keep the column to the letter only.</param>
+    /// <exception cref="ArgumentOutOfRangeException">There is no such column.</exception>
+    public ColumnMatch With(int column, ListField? field)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(column);
+        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(column, Columns.Count);
+        return new([.. Columns.Select(other =>
+            other.Column == column ? other with { Field = field, Reason = MatchReason.ChosenByPerson, Note = null }
+            : field is { IsSingle: true } && other.Field == field ? other with
+            {
+                Field = null,
+                Reason = MatchReason.NotMatched,
+                Note = $"{field} was given to column {column + 1}, \"{Columns[column].Heading}\".",
+            }
+            : other)]);
+    }
+
+    /// <summary>The columns that have a meaning, in their order; more than one only where that is allowed.</summary>
+    /// <param name="field">The meaning.</param>
+    public IReadOnlyList<MatchedColumn> Of(ListField field) => [.. Columns.Where(column => column.Field == field)];
+
+    /// <summary>
+    /// What to keep for the next list of this source: the heading, and the name of its meaning, empty where a
+    /// person chose that it has none. Headings that merely were not recognised are left out, so that they may be later.
+    /// </summary>
+    public IReadOnlyDictionary<string, string> Remembered() => Columns
+        .Where(column =>
+            column.Field is not null || column.Reason is MatchReason.ChosenByPerson or MatchReason.AsLastTime)
+        .DistinctBy(column => MemoryKey(column.Heading))
+        .ToDictionary(column => column.Heading, column => column.Field?.Name ?? "");
+
+    private static string MemoryKey(string heading) => heading.Trim().ToUpperInvariant();
+
+    /// <summary>What one heading asks for, before it is known who else asks.</summary>
+    private sealed record Claim(
+        int Column, string Heading, ListField? Field, MatchReason Reason, HeadingUnit? Unit, int Rank, string? Note)
+    {
+        private static readonly string[] SpeciesWords = ["species", "especie", "art", "espece"];
+
+        public static Claim Of(string heading, int column, Dictionary<string, string> remembered)
+        {
+            var text = HeadingText.Of(heading);
+            if (remembered.TryGetValue(MemoryKey(heading), out var name)
+                && (name.Length == 0 || ListField.Named(name) is not null))
+            {
+                return new(column, heading, ListField.Named(name), MatchReason.AsLastTime, text.Unit, -2, null);
+            }
+
+            foreach (var field in ListField.All)
+            {
+                if (field.IsDarwinCoreName && HeadingText.Fold(field.Name) == text.Whole)
+                {
+                    return new(column, heading, field, MatchReason.DarwinCoreName, null, -1, null);
+                }
+            }
+
+            var usual = UsualHeadings.Find(text.Whole) ?? UsualHeadings.Find(text.Key) ?? OwnName(text.Whole);
+            return usual is var (meaning, rank)
+                ? new(column, heading, meaning, MatchReason.UsualSynonym, text.Unit, rank, null)
+                : new(column, heading, null, MatchReason.NotMatched, text.Unit, int.MaxValue, null);
+        }
+
+        /// <summary>
+        /// Two words mean something else beside other columns. "Species" is only the epithet where the genus has a
+        /// column, and "Datum" is the German date where no other column has the date.
+        /// </summary>
+        public Claim InTheCompanyOf(List<Claim> others)
+        {
+            bool Has(ListField field) => others.Any(other => other != this && other.Field == field);
+            var word = Reason == MatchReason.UsualSynonym ? HeadingText.Fold(Heading) : "";
+            return SpeciesWords.Contains(word) && Has(ListField.Genus) && !Has(ListField.SpecificEpithet)
+                ? this with
+                {
+                    Field = ListField.SpecificEpithet,
+                    Note = "Taken as the epithet alone, because the genus has a column of its own.",
+                }
+                : word == "datum"
+                    && !Has(ListField.EventDate) && !Has(ListField.VerbatimEventDate) && !Has(ListField.Year)
+                    ? this with
+                    {
+                        Field = ListField.EventDate,
+                        Note = "Taken as the German word for date, because no other column has a date.",
+                    }
+                    : this;
+        }
+
+        private static (ListField, int)? OwnName(string key) =>
+            ListField.All.FirstOrDefault(field => HeadingText.Fold(field.Name) == key) is { } field ? (field, 0) : null;
+    }
+}
