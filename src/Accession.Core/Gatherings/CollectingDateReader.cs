@@ -169,6 +169,7 @@ internal struct CollectingDateReader
         }
 
         _end.Year = number with { Value = (year.Value / 100 * 100) + number.Value, Digits = 4 };
+        _end.FirstColumn = number.Column;
         _start.Month = default;
         _isRange = true;
         Ask($"Read as the years {year.Value} to {_end.Year.Value}.");
