@@ -1,12 +1,17 @@
 namespace Accession.Core.Gatherings;
 
-/// <summary>tmp</summary>
+/// <summary>
+/// Which number of an all-numeric date such as 12/05/2024 is the day. It is a habit of whoever wrote the list, so it
+/// is settled once for a list and never guessed from one date.
+/// </summary>
 public enum DayMonthOrder
 {
-    /// <summary>tmp</summary>
+    /// <summary>Nobody has said; only dates that leave no choice are read.</summary>
     Unsettled,
-    /// <summary>tmp</summary>
+
+    /// <summary>12/05/2024 is 12 May.</summary>
     DayFirst,
-    /// <summary>tmp</summary>
+
+    /// <summary>12/05/2024 is 5 December.</summary>
     MonthFirst,
 }
