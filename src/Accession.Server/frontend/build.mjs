@@ -1,18 +1,18 @@
 /**
  * Bundles the pages' script and styles into wwwroot/dist and weighs what a page must fetch.
  *
- * The limits are the product's: everything under 150 kB compressed, script under 60 kB. Everything is the script, the
- * styles, all fonts and 20 kB for the page itself, the worst case of a page with plant names and Central European
- * persons on it.
+ * The limits are the product's: everything under 150 kB compressed, script under 60 kB. Two pages are weighed: the
+ * usual one, and the worst, which shows a person or place written in Latin Extended and so fetches the third font file
+ * too. 6 kB stand for the page itself, a table of fifty rows.
  */
 import { build } from "esbuild";
 import { cp, readFile, readdir, rm } from "node:fs/promises";
-import { gzipSync } from "node:zlib";
+import { brotliCompressSync } from "node:zlib";
 
 const out = "wwwroot/dist";
 const scriptLimit = 60_000;
 const pageLimit = 150_000;
-const pageItself = 20_000;
+const pageItself = 6_000;
 
 await rm(out, { recursive: true, force: true });
 await build({
@@ -33,14 +33,18 @@ await cp("node_modules/@fontsource/gentium-plus/LICENSE", `${out}/gentium-plus-L
 const weights = new Map();
 for (const name of await readdir(out)) {
   const bytes = await readFile(`${out}/${name}`);
-  if (!name.endsWith(".txt")) { weights.set(name, name.endsWith(".woff2") ? bytes.length : gzipSync(bytes).length); }
+  if (name.endsWith(".txt")) { continue; }
+  weights.set(name, name.endsWith(".woff2") ? bytes.length : brotliCompressSync(bytes).length);
 }
 
 const script = weights.get("main.js");
-const everything = [...weights.values()].reduce((sum, weight) => sum + weight, pageItself);
+const worst = [...weights.values()].reduce((sum, weight) => sum + weight, pageItself);
+const extended = [...weights].find(([name]) => name.includes("latin-ext"))[1];
+weights.set("(the page itself)", pageItself);
+weights.set("= a usual page", worst - extended);
+weights.set("= a page with Latin Extended", worst);
 for (const [name, weight] of weights) { console.log(`${(weight / 1000).toFixed(1).padStart(7)} kB  ${name}`); }
-console.log(`${(everything / 1000).toFixed(1).padStart(7)} kB  everything, with 20 kB of page`);
-if (script > scriptLimit || everything > pageLimit) {
-  console.error(`Too heavy: script ${script} of ${scriptLimit} bytes, everything ${everything} of ${pageLimit}.`);
+if (script > scriptLimit || worst > pageLimit) {
+  console.error(`Too heavy: script ${script} of ${scriptLimit} bytes, the worst page ${worst} of ${pageLimit}.`);
   process.exitCode = 1;
 }

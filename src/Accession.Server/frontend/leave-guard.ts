@@ -58,7 +58,8 @@ function offer(form: HTMLFormElement, place: string, kept: Kept): void {
   const box = document.createElement("div");
   box.className = "kept";
   box.setAttribute("role", "status");
-  const sentence = `What you typed here at ${clock(kept.at)} was not taken by the server. It is still here.`;
+  const fate = kept.sent ? "was not taken by the server" : "was not sent";
+  const sentence = `What you typed here at ${clock(kept.at)} ${fate}. It is still here.`;
   const back = button("Put it back", "act second small", () => {
     putBack(form, kept);
     box.remove();

@@ -189,18 +189,22 @@ class ScanLine {
     });
   }
 
-  /** The contents are exchanged, not the element: a reader's live region must stay the same one to be heard. */
+  /** The contents are exchanged, not the element: a screen reader listens to the one that was there. */
   private answer(fragment: DocumentFragment, row: HTMLElement, outcome: Outcome): void {
-    const big = document.querySelector<HTMLElement>("[data-answer]");
-    if (!big) { return; }
     const given = fragment.querySelector<HTMLElement>("[data-answer]");
-    big.className = `answer ${outcome}`;
     if (given) {
-      big.replaceChildren(...given.childNodes);
+      this.big(outcome, ...given.childNodes);
     } else {
-      big.replaceChildren(words("p", row.querySelector(".state")?.textContent ?? "", "verdict"),
+      this.big(outcome, words("p", row.querySelector(".state")?.textContent ?? "", "verdict"),
         words("p", row.querySelector(".code")?.textContent ?? "", "about"));
     }
+  }
+
+  private big(outcome: Outcome, ...contents: Node[]): void {
+    const big = document.querySelector<HTMLElement>("[data-answer]");
+    if (!big) { return; }
+    big.className = `answer ${outcome}`;
+    big.replaceChildren(...contents);
   }
 
   /** The newest ten stay. What scrolled away while the network was gone comes back only if the server refuses it. */
@@ -216,10 +220,14 @@ class ScanLine {
     if (text === this.spoken) { return; }
     this.spoken = text;
     this.said.replaceChildren();
+    this.said.className = "queue-said";
     if (text === "" || !stall) { return; }
 
+    const outcome: Outcome = stall.kind === "network" ? "waiting" : "stop";
+    this.said.className = `queue-said ${outcome}`;
     this.said.append(words("p", text), ...this.ways(stall));
-    if (stall.kind !== "network") { play("stop"); }
+    this.big(outcome, words("p", stall.kind === "network" ? "Waiting for the network" : "Held back", "verdict"));
+    play(outcome);
   }
 
   private ways(stall: Stall): HTMLElement[] {
