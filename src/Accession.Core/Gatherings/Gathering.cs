@@ -32,7 +32,7 @@ public sealed class Gathering
     public PublicPlace Place { get; private set; } = null!;
 
     /// <summary>How strongly its place is protected now; computed from the entries.</summary>
-    public SensitivityCategory? Protection { get; private set; }
+    public SensitivityCategory Protection { get; private set; } = SensitivityCategory.NotSensitive;
 
     /// <summary>Every decision to protect its place or to lift the protection, the oldest first.</summary>
     public IReadOnlyList<LocalityProtection> Protections => _protections;
@@ -85,6 +85,34 @@ public sealed class Gathering
     {
         SheetsExpected++;
         Version = Guid.NewGuid();
+    }
+
+    /// <summary>
+    /// Protects its place, more or less strongly than before, or lifts the protection. What everyone may know is made
+    /// anew from the exact place in the same act.
+    /// </summary>
+    /// <param name="decision">How sensitive the place is from now on, and when to look at it again.</param>
+    /// <param name="held">The exact place that is kept apart already; null while nothing is.</param>
+    /// <param name="act">The act: who, when and why; a reason is needed.</param>
+    /// <returns>The exact place to be kept apart from now on, or why nothing was changed.</returns>
+    public Outcome<ExactLocality> Protect(LocalityProtection.Decision decision, ExactLocality? held, Act act)
+    {
+        if (act.Reason is null)
+        {
+            return new Refusal(RefusalKind.Invalid, "Write why: whoever reviews the decision must know.");
+        }
+
+        if (decision.Category == Protection)
+        {
+            return new Refusal(RefusalKind.Conflict, $"The place of {Label} is protected in just this way already.");
+        }
+
+        var exact = held ?? ExactLocality.Of(this);
+        _protections.Add(new LocalityProtection(act, decision));
+        Protection = decision.Category;
+        Place = exact.AsEveryoneMayKnow(Place, decision.Category);
+        Version = Guid.NewGuid();
+        return exact;
     }
 
     /// <summary>Collector and number as people say them: "J. R. Sandover 812".</summary>
