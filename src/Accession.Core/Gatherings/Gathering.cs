@@ -1,3 +1,4 @@
+using Accession.Core.Batches;
 using Accession.Core.Localities;
 using Accession.Core.Outcomes;
 
@@ -21,6 +22,9 @@ public sealed class Gathering
 
     /// <summary>The accession that took it in.</summary>
     public long AccessionId { get; private set; }
+
+    /// <summary>The act that took it in.</summary>
+    public long ActId { get; private set; }
 
     /// <summary>The row of the batch it was read from.</summary>
     public long BatchRowId { get; private set; }
@@ -48,20 +52,19 @@ public sealed class Gathering
 
     /// <summary>Takes a settled row into the register.</summary>
     /// <param name="accessionId">The accession.</param>
+    /// <param name="actId">The act that takes it in.</param>
     /// <param name="batchRowId">The row.</param>
-    /// <param name="notes">What was read from the row.</param>
-    /// <param name="place">Where it grew.</param>
-    /// <param name="sheets">How many sheets the row stands for; at least 1.</param>
-    public static Gathering TakeIn(long accessionId, long batchRowId, FieldNotes notes, PublicPlace place, int sheets) =>
-        new()
-        {
-            AccessionId = accessionId,
-            BatchRowId = batchRowId,
-            Notes = notes,
-            Place = place,
-            SheetsExpected = sheets,
-            Version = Guid.NewGuid(),
-        };
+    /// <param name="row">What was read from the row.</param>
+    public static Gathering TakeIn(long accessionId, long actId, long batchRowId, RowReading row) => new()
+    {
+        AccessionId = accessionId,
+        ActId = actId,
+        BatchRowId = batchRowId,
+        Notes = row.Notes,
+        Place = row.Place,
+        SheetsExpected = row.Sheets,
+        Version = Guid.NewGuid(),
+    };
 
     /// <summary>Counts one more of its sheets as numbered, or says why there is none left to number.</summary>
     public Refusal? NumberSheet()
