@@ -64,6 +64,22 @@ internal static class DateWords
         return DateWordKind.Unknown;
     }
 
+    /// <summary>Whether the whole text says that there is no date, in more than one word.</summary>
+    public static bool SayNoDate(ReadOnlySpan<char> text)
+    {
+        ReadOnlySpan<string> phrases =
+            ["s.d.", "s. d.", "n.d.", "no date", "sine dato", "sin fecha", "sem data", "sans date", "ohne datum"];
+        foreach (var phrase in phrases)
+        {
+            if (text.Equals(phrase, StringComparison.OrdinalIgnoreCase))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     private static int Fold(ReadOnlySpan<char> word, Span<char> folded)
     {
         var length = 0;

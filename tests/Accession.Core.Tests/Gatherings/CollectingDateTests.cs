@@ -5,6 +5,10 @@ namespace Accession.Core.Tests.Gatherings;
 
 public class CollectingDateTests
 {
+    private const string TwoVisits = "These are two visits, not one stretch of time; each needs its own gathering.";
+    private const string DayCount =
+        "It looks like a spreadsheet's count of days, which would be 10 Jun 2024; write the date itself.";
+
     private static readonly DateOnly Received = new(2026, 9, 30);
 
     [Theory]
@@ -210,11 +214,11 @@ public class CollectingDateTests
     [InlineData("13/13/2026", 4, "There is no month 13.")]
     [InlineData("March 12", 9, "There is no year; without one it is not a date.")]
     [InlineData("2 April", 8, "There is no year; without one it is not a date.")]
-    [InlineData("May 16 and August 7, 1991", 12, "These are two visits, not one stretch of time; each needs its own gathering.")]
-    [InlineData("16 May 1991, 7 August 1991", 14, "These are two visits, not one stretch of time; each needs its own gathering.")]
-    [InlineData("21 & 27 Mar. 1984", 6, "These are two visits, not one stretch of time; each needs its own gathering.")]
-    [InlineData("45453", 1, "It looks like a spreadsheet's count of days, which would be 10 Jun 2024; write the date itself.")]
-    [InlineData("45453.75", 1, "It looks like a spreadsheet's count of days, which would be 10 Jun 2024; write the date itself.")]
+    [InlineData("May 16 and August 7, 1991", 12, TwoVisits)]
+    [InlineData("16 May 1991, 7 August 1991", 14, TwoVisits)]
+    [InlineData("21 & 27 Mar. 1984", 6, TwoVisits)]
+    [InlineData("45453", 1, DayCount)]
+    [InlineData("45453.75", 1, DayCount)]
     [InlineData("1907/08", 6, "The number after the stroke is a month or the next year; write the one that is meant.")]
     [InlineData("28 July 1947 - 24 July 1947", 16, "The range ends before it begins.")]
     [InlineData("0198-05-01", 1, "0198 cannot be the year in which a plant was pressed.")]
