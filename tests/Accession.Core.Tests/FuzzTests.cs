@@ -67,7 +67,7 @@ public class FuzzTests(ITestOutputHelper output)
     }
 
     [Fact]
-    public void Two_hundred_thousand_rows_are_read_within_a_second()
+    public void Two_hundred_thousand_rows_are_read_without_allocating_more_than_their_results()
     {
         string[] dates = ["2024-08-27", "May. 15, 1981", "27 Aug 2024", "1961", "14.VI.2026", "25/12/2024"];
         string[] points = ["37.36928", "43°35'11.1\"N", "43 35.185", "37.3"];
@@ -80,9 +80,9 @@ public class FuzzTests(ITestOutputHelper output)
         var bytes = (GC.GetAllocatedBytesForCurrentThread() - before) / Rows;
         output.WriteLine($"{Rows} rows of date, pair of coordinates, elevation and datum: "
             + $"{clock.ElapsedMilliseconds} ms, {bytes} bytes a row.");
-        // Ten times what it takes on a quiet machine: this guards against a change of order, not against noise.
-        Assert.True(clock.Elapsed < TimeSpan.FromSeconds(5));
-        Assert.True(bytes < 400, "The readers allocate more than their results.");
+        // A fifth of a second on a quiet machine and a release build; this only guards against a change of order.
+        Assert.True(clock.Elapsed < TimeSpan.FromSeconds(20));
+        Assert.True(bytes < 200, "The readers allocate more than their results.");
 
         void Run(int rows)
         {

@@ -26,7 +26,7 @@ internal enum DateWordKind
     /// <summary>About: ca., circa.</summary>
     Circa,
 
-    /// <summary>Ten years: the s of 1860s.</summary>
+    /// <summary>Ten years: the s of 1840s.</summary>
     Decade,
 
     /// <summary>Stands where a number is not known: XX.</summary>
