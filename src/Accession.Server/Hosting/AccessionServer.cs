@@ -43,6 +43,7 @@ public static class AccessionServer
         app.UseAuthorization();
         app.MapHealth();
         app.MapRazorPages();
+        app.MapPublishing();
         return app;
     }
 
