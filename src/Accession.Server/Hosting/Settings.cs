@@ -6,6 +6,16 @@ namespace Accession.Server.Hosting;
 /// </summary>
 public sealed record Settings
 {
+    // What a first start of ours need not tell: that a fresh database has no table yet, and that keys lie in the register.
+    private static readonly KeyValuePair<string, string?>[] QuietLog =
+    [
+        new("Logging:LogLevel:Default", "Information"),
+        new("Logging:LogLevel:Microsoft", "Warning"),
+        new("Logging:LogLevel:Microsoft.EntityFrameworkCore.Database.Command", "None"),
+        new("Logging:LogLevel:Microsoft.AspNetCore.DataProtection.KeyManagement.XmlKeyManager", "Error"),
+        new("Logging:LogLevel:Hangfire", "Warning"),
+    ];
+
     /// <summary>The folder that holds everything: register, lists, archives, keys.</summary>
     public string? DataFolder { get; init; }
 
@@ -23,6 +33,7 @@ public sealed record Settings
     public void ApplyTo(IConfigurationManager configuration)
     {
         configuration.Sources.Clear();
+        configuration.AddInMemoryCollection(QuietLog);
         var folder = Path.GetFullPath(DataFolder
             ?? Environment.GetEnvironmentVariable("ACCESSION_Store__DataFolder")
             ?? StoreOptions.DefaultDataFolder);
@@ -39,9 +50,6 @@ public sealed record Settings
         [
             new("Store:DataFolder", folder),
             new("urls", Urls ?? configuration["Server:Urls"] ?? "http://127.0.0.1:5080"),
-            new("Logging:LogLevel:Default", "Information"),
-            new("Logging:LogLevel:Microsoft", "Warning"),
-            new("Logging:LogLevel:Hangfire", "Warning"),
         ]);
     }
 
