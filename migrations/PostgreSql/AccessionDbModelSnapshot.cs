@@ -377,9 +377,13 @@ namespace Accession.Migrations.PostgreSql
 
                     b.Property<string>("ColumnName")
                         .IsRequired()
-                        .HasMaxLength(200)
-                        .HasColumnType("character varying(200)")
+                        .HasMaxLength(201)
+                        .HasColumnType("character varying(201)")
                         .HasColumnName("column_name");
+
+                    b.Property<bool>("FromFile")
+                        .HasColumnType("boolean")
+                        .HasColumnName("from_file");
 
                     b.Property<int>("Line")
                         .HasColumnType("integer")
@@ -400,8 +404,8 @@ namespace Accession.Migrations.PostgreSql
 
                     b.Property<string>("Text")
                         .IsRequired()
-                        .HasMaxLength(500)
-                        .HasColumnType("character varying(500)")
+                        .HasMaxLength(600)
+                        .HasColumnType("character varying(600)")
                         .HasColumnName("text");
 
                     b.HasKey("Id")
@@ -488,6 +492,11 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("text")
                         .HasColumnName("name");
 
+                    b.Property<string>("Qualifier")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("qualifier");
+
                     b.Property<long>("SpecimenId")
                         .HasColumnType("bigint")
                         .HasColumnName("specimen_id");
@@ -517,11 +526,16 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("bigint")
                         .HasColumnName("accession_id");
 
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
                     b.Property<long>("BatchRowId")
                         .HasColumnType("bigint")
                         .HasColumnName("batch_row_id");
 
                     b.Property<string>("Protection")
+                        .IsRequired()
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)")
                         .HasColumnName("protection");
@@ -587,10 +601,10 @@ namespace Accession.Migrations.PostgreSql
                                 .HasColumnType("text")
                                 .HasColumnName("family");
 
-                            b1.Property<string>("Habitat")
+                            b1.Property<string>("IdentificationQualifier")
                                 .IsRequired()
                                 .HasColumnType("text")
-                                .HasColumnName("habitat");
+                                .HasColumnName("identification_qualifier");
 
                             b1.Property<string>("IdentifiedBy")
                                 .IsRequired()
@@ -626,11 +640,6 @@ namespace Accession.Migrations.PostgreSql
                                 .HasColumnType("text")
                                 .HasColumnName("recorded_by");
 
-                            b1.Property<string>("Remarks")
-                                .IsRequired()
-                                .HasColumnType("text")
-                                .HasColumnName("remarks");
-
                             b1.Property<int?>("Year")
                                 .HasColumnType("integer")
                                 .HasColumnName("year");
@@ -639,6 +648,10 @@ namespace Accession.Migrations.PostgreSql
                     b.ComplexProperty(typeof(Dictionary<string, object>), "Place", "Accession.Core.Gatherings.Gathering.Place#PublicPlace", b1 =>
                         {
                             b1.IsRequired();
+
+                            b1.Property<double?>("CoordinatePrecision")
+                                .HasColumnType("double precision")
+                                .HasColumnName("coordinate_precision");
 
                             b1.Property<string>("CoordinatesVerbatim")
                                 .IsRequired()
@@ -675,6 +688,11 @@ namespace Accession.Migrations.PostgreSql
                                 .HasColumnType("text")
                                 .HasColumnName("geodetic_datum");
 
+                            b1.Property<string>("Habitat")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("habitat");
+
                             b1.Property<string>("InformationWithheld")
                                 .IsRequired()
                                 .HasColumnType("text")
@@ -706,6 +724,11 @@ namespace Accession.Migrations.PostgreSql
                                 .HasColumnType("text")
                                 .HasColumnName("municipality");
 
+                            b1.Property<string>("Remarks")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("remarks");
+
                             b1.Property<string>("StateProvince")
                                 .IsRequired()
                                 .HasColumnType("text")
@@ -722,11 +745,80 @@ namespace Accession.Migrations.PostgreSql
                     b.HasIndex("AccessionId")
                         .HasDatabaseName("ix_gathering_accession_id");
 
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_gathering_act_id");
+
                     b.HasIndex("BatchRowId")
                         .IsUnique()
                         .HasDatabaseName("ix_gathering_batch_row_id");
 
                     b.ToTable("gathering", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Localities.ExactLocality", b =>
+                {
+                    b.Property<long>("GatheringId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<double?>("CoordinatePrecision")
+                        .HasColumnType("double precision")
+                        .HasColumnName("coordinate_precision");
+
+                    b.Property<string>("CoordinatesVerbatim")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("coordinates_verbatim");
+
+                    b.Property<string>("ElevationVerbatim")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("elevation_verbatim");
+
+                    b.Property<string>("Habitat")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("habitat");
+
+                    b.Property<double?>("Latitude")
+                        .HasColumnType("double precision")
+                        .HasColumnName("latitude");
+
+                    b.Property<string>("Locality")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("locality");
+
+                    b.Property<double?>("Longitude")
+                        .HasColumnType("double precision")
+                        .HasColumnName("longitude");
+
+                    b.Property<double?>("MaximumElevationInMeters")
+                        .HasColumnType("double precision")
+                        .HasColumnName("maximum_elevation_in_meters");
+
+                    b.Property<double?>("MinimumElevationInMeters")
+                        .HasColumnType("double precision")
+                        .HasColumnName("minimum_elevation_in_meters");
+
+                    b.Property<string>("Municipality")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("municipality");
+
+                    b.Property<string>("Remarks")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("remarks");
+
+                    b.Property<double?>("UncertaintyInMeters")
+                        .HasColumnType("double precision")
+                        .HasColumnName("uncertainty_in_meters");
+
+                    b.HasKey("GatheringId")
+                        .HasName("pk_exact_locality");
+
+                    b.ToTable("exact_locality", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Localities.LocalityProtection", b =>
@@ -743,6 +835,7 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnName("act_id");
 
                     b.Property<string>("Category")
+                        .IsRequired()
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)")
                         .HasColumnName("category");
@@ -1676,12 +1769,31 @@ namespace Accession.Migrations.PostgreSql
                         .IsRequired()
                         .HasConstraintName("fk_gathering_accession_accession_id");
 
+                    b.HasOne("Accession.Core.Outcomes.Act", null)
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_gathering_act_act_id");
+
                     b.HasOne("Accession.Core.Batches.BatchRow", null)
                         .WithMany()
                         .HasForeignKey("BatchRowId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_gathering_batch_row_batch_row_id");
+                });
+
+            modelBuilder.Entity("Accession.Core.Localities.ExactLocality", b =>
+                {
+                    b.HasOne("Accession.Core.Gatherings.Gathering", "Gathering")
+                        .WithOne()
+                        .HasForeignKey("Accession.Core.Localities.ExactLocality", "GatheringId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_exact_locality_gathering_gathering_id");
+
+                    b.Navigation("Gathering");
                 });
 
             modelBuilder.Entity("Accession.Core.Localities.LocalityProtection", b =>

@@ -362,9 +362,13 @@ namespace Accession.Migrations.Sqlite
 
                     b.Property<string>("ColumnName")
                         .IsRequired()
-                        .HasMaxLength(200)
+                        .HasMaxLength(201)
                         .HasColumnType("TEXT")
                         .HasColumnName("column_name");
+
+                    b.Property<bool>("FromFile")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("from_file");
 
                     b.Property<int>("Line")
                         .HasColumnType("INTEGER")
@@ -385,7 +389,7 @@ namespace Accession.Migrations.Sqlite
 
                     b.Property<string>("Text")
                         .IsRequired()
-                        .HasMaxLength(500)
+                        .HasMaxLength(600)
                         .HasColumnType("TEXT")
                         .HasColumnName("text");
 
@@ -469,6 +473,11 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("TEXT")
                         .HasColumnName("name");
 
+                    b.Property<string>("Qualifier")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("qualifier");
+
                     b.Property<long>("SpecimenId")
                         .HasColumnType("INTEGER")
                         .HasColumnName("specimen_id");
@@ -496,11 +505,16 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("accession_id");
 
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
                     b.Property<long>("BatchRowId")
                         .HasColumnType("INTEGER")
                         .HasColumnName("batch_row_id");
 
                     b.Property<string>("Protection")
+                        .IsRequired()
                         .HasMaxLength(40)
                         .HasColumnType("TEXT")
                         .HasColumnName("protection");
@@ -566,10 +580,10 @@ namespace Accession.Migrations.Sqlite
                                 .HasColumnType("TEXT")
                                 .HasColumnName("family");
 
-                            b1.Property<string>("Habitat")
+                            b1.Property<string>("IdentificationQualifier")
                                 .IsRequired()
                                 .HasColumnType("TEXT")
-                                .HasColumnName("habitat");
+                                .HasColumnName("identification_qualifier");
 
                             b1.Property<string>("IdentifiedBy")
                                 .IsRequired()
@@ -605,11 +619,6 @@ namespace Accession.Migrations.Sqlite
                                 .HasColumnType("TEXT")
                                 .HasColumnName("recorded_by");
 
-                            b1.Property<string>("Remarks")
-                                .IsRequired()
-                                .HasColumnType("TEXT")
-                                .HasColumnName("remarks");
-
                             b1.Property<int?>("Year")
                                 .HasColumnType("INTEGER")
                                 .HasColumnName("year");
@@ -618,6 +627,10 @@ namespace Accession.Migrations.Sqlite
                     b.ComplexProperty(typeof(Dictionary<string, object>), "Place", "Accession.Core.Gatherings.Gathering.Place#PublicPlace", b1 =>
                         {
                             b1.IsRequired();
+
+                            b1.Property<double?>("CoordinatePrecision")
+                                .HasColumnType("REAL")
+                                .HasColumnName("coordinate_precision");
 
                             b1.Property<string>("CoordinatesVerbatim")
                                 .IsRequired()
@@ -654,6 +667,11 @@ namespace Accession.Migrations.Sqlite
                                 .HasColumnType("TEXT")
                                 .HasColumnName("geodetic_datum");
 
+                            b1.Property<string>("Habitat")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("habitat");
+
                             b1.Property<string>("InformationWithheld")
                                 .IsRequired()
                                 .HasColumnType("TEXT")
@@ -685,6 +703,11 @@ namespace Accession.Migrations.Sqlite
                                 .HasColumnType("TEXT")
                                 .HasColumnName("municipality");
 
+                            b1.Property<string>("Remarks")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("remarks");
+
                             b1.Property<string>("StateProvince")
                                 .IsRequired()
                                 .HasColumnType("TEXT")
@@ -701,11 +724,80 @@ namespace Accession.Migrations.Sqlite
                     b.HasIndex("AccessionId")
                         .HasDatabaseName("ix_gathering_accession_id");
 
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_gathering_act_id");
+
                     b.HasIndex("BatchRowId")
                         .IsUnique()
                         .HasDatabaseName("ix_gathering_batch_row_id");
 
                     b.ToTable("gathering", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Localities.ExactLocality", b =>
+                {
+                    b.Property<long>("GatheringId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<double?>("CoordinatePrecision")
+                        .HasColumnType("REAL")
+                        .HasColumnName("coordinate_precision");
+
+                    b.Property<string>("CoordinatesVerbatim")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("coordinates_verbatim");
+
+                    b.Property<string>("ElevationVerbatim")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("elevation_verbatim");
+
+                    b.Property<string>("Habitat")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("habitat");
+
+                    b.Property<double?>("Latitude")
+                        .HasColumnType("REAL")
+                        .HasColumnName("latitude");
+
+                    b.Property<string>("Locality")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("locality");
+
+                    b.Property<double?>("Longitude")
+                        .HasColumnType("REAL")
+                        .HasColumnName("longitude");
+
+                    b.Property<double?>("MaximumElevationInMeters")
+                        .HasColumnType("REAL")
+                        .HasColumnName("maximum_elevation_in_meters");
+
+                    b.Property<double?>("MinimumElevationInMeters")
+                        .HasColumnType("REAL")
+                        .HasColumnName("minimum_elevation_in_meters");
+
+                    b.Property<string>("Municipality")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("municipality");
+
+                    b.Property<string>("Remarks")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("remarks");
+
+                    b.Property<double?>("UncertaintyInMeters")
+                        .HasColumnType("REAL")
+                        .HasColumnName("uncertainty_in_meters");
+
+                    b.HasKey("GatheringId")
+                        .HasName("pk_exact_locality");
+
+                    b.ToTable("exact_locality", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Localities.LocalityProtection", b =>
@@ -720,6 +812,7 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnName("act_id");
 
                     b.Property<string>("Category")
+                        .IsRequired()
                         .HasMaxLength(40)
                         .HasColumnType("TEXT")
                         .HasColumnName("category");
@@ -1629,12 +1722,31 @@ namespace Accession.Migrations.Sqlite
                         .IsRequired()
                         .HasConstraintName("fk_gathering_accession_accession_id");
 
+                    b.HasOne("Accession.Core.Outcomes.Act", null)
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_gathering_act_act_id");
+
                     b.HasOne("Accession.Core.Batches.BatchRow", null)
                         .WithMany()
                         .HasForeignKey("BatchRowId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_gathering_batch_row_batch_row_id");
+                });
+
+            modelBuilder.Entity("Accession.Core.Localities.ExactLocality", b =>
+                {
+                    b.HasOne("Accession.Core.Gatherings.Gathering", "Gathering")
+                        .WithOne()
+                        .HasForeignKey("Accession.Core.Localities.ExactLocality", "GatheringId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_exact_locality_gathering_gathering_id");
+
+                    b.Navigation("Gathering");
                 });
 
             modelBuilder.Entity("Accession.Core.Localities.LocalityProtection", b =>

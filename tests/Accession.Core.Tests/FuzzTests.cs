@@ -11,15 +11,18 @@ public class FuzzTests(ITestOutputHelper output)
     private static readonly string[] Pieces =
     [
         "0", "1", "12", "31", "2026", "99999", "20260614", "99999999999999999999999", "-", "–", "−", "/", ".", ",", ";",
-        ":", " ", "  ", "'", "’", "\"", "″", "′", "°", "º", "N", "S", "E", "W", "O", "d", "m", "s", "T", "Z", "VI", "xx",
-        "June", "juillet", "spring", "and", "&", "to", "ca.", "?", "??", "[", "]", "T23S", "R30E", "UTM", "ft", "km", "±",
+        ":", " ", "  ", "'", "’", "\"", "″", "′", "°", "º", "N", "S", "E", "W", "O", "d", "m", "s", "T", "Z", "VI",
+        "xx", "June", "juillet", "spring", "and", "&", "to", "ca.", "?", "??", "[", "]", "T23S", "R30E", "UTM",
+        "ft", "km", "±",
         "\u0301", "\uD83C", "\uDF3F", "\u200B", "\0", "é", "ß", "İ", "٣", "lat", "long", "of", "th", "+",
     ];
 
     private static readonly string[] Sensible =
     [
-        "2026-06-14T23:30-07:00", "24-25 July 1947", "30 Apr-2 May 1988", "May 16 and August 7, 1991", "25/12/24", "14 vi 26",
-        "winter 1910-11", "43°35'11.1\"N 119°03'15.1\"W", "43,58642; -119,05417", "N43d35m11.1s W119d3m15.1s", "10.00, -123.50",
+        "2026-06-14T23:30-07:00", "24-25 July 1947", "30 Apr-2 May 1988", "May 16 and August 7, 1991", "25/12/24",
+        "14 vi 26",
+        "winter 1910-11", "43°35'11.1\"N 119°03'15.1\"W", "43,58642; -119,05417", "N43d35m11.1s W119d3m15.1s",
+        "10.00, -123.50",
         "11T LJ 34167 27989", "T23S R30E Sec. 14", "4100-4200 feet", "1200 m.s.n.m.", "±30 m", "1,256 m", "NAD 27",
     ];
 
@@ -55,7 +58,8 @@ public class FuzzTests(ITestOutputHelper output)
                     $"{text}: {date.Unreadable}");
             }
 
-            Assert.All(points.Where(p => !p.IsRead), p => Assert.InRange(p.Unreadable!.Column, 1, p.Verbatim.Length + 1));
+            Assert.All(points.Where(p => !p.IsRead),
+                p => Assert.InRange(p.Unreadable!.Column, 1, p.Verbatim.Length + 1));
         }
 
         output.WriteLine($"{texts.Count} texts, {read} of them dates, in {clock.ElapsedMilliseconds} ms.");
@@ -63,7 +67,7 @@ public class FuzzTests(ITestOutputHelper output)
     }
 
     [Fact]
-    public void Two_hundred_thousand_rows_are_read_within_a_second()
+    public void Two_hundred_thousand_rows_are_read_without_allocating_more_than_their_results()
     {
         string[] dates = ["2024-08-27", "May. 15, 1981", "27 Aug 2024", "1961", "14.VI.2026", "25/12/2024"];
         string[] points = ["37.36928", "43°35'11.1\"N", "43 35.185", "37.3"];
@@ -76,9 +80,9 @@ public class FuzzTests(ITestOutputHelper output)
         var bytes = (GC.GetAllocatedBytesForCurrentThread() - before) / Rows;
         output.WriteLine($"{Rows} rows of date, pair of coordinates, elevation and datum: "
             + $"{clock.ElapsedMilliseconds} ms, {bytes} bytes a row.");
-        // Ten times what it takes on a quiet machine: this guards against a change of order, not against noise.
-        Assert.True(clock.Elapsed < TimeSpan.FromSeconds(5));
-        Assert.True(bytes < 400, "The readers allocate more than their results.");
+        // A fifth of a second on a quiet machine and a release build; this only guards against a change of order.
+        Assert.True(clock.Elapsed < TimeSpan.FromSeconds(20));
+        Assert.True(bytes < 200, "The readers allocate more than their results.");
 
         void Run(int rows)
         {
@@ -92,7 +96,9 @@ public class FuzzTests(ITestOutputHelper output)
         }
     }
 
-    /// <summary>Loose characters, loose pieces, or something sensible with one character gone, doubled or changed.</summary>
+    /// <summary>
+    /// Loose characters, loose pieces, or something sensible with one character gone, doubled or changed.
+    /// </summary>
     private static string Invent(Random random)
     {
         switch (random.Next(3))
@@ -100,7 +106,8 @@ public class FuzzTests(ITestOutputHelper output)
             case 0:
                 return new string([.. Enumerable.Range(0, random.Next(0, 30)).Select(_ => (char)random.Next(32, 400))]);
             case 1:
-                return string.Concat(Enumerable.Range(0, random.Next(0, 9)).Select(_ => Pieces[random.Next(Pieces.Length)]));
+                var pieces = Enumerable.Range(0, random.Next(0, 9));
+                return string.Concat(pieces.Select(_ => Pieces[random.Next(Pieces.Length)]));
             default:
                 var text = Sensible[random.Next(Sensible.Length)];
                 var at = random.Next(text.Length);

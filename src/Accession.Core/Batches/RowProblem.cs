@@ -25,6 +25,12 @@ public sealed class RowProblem
     /// <summary>The heading of the column; empty when the whole line is meant.</summary>
     public string ColumnName { get; private set; } = "";
 
+    /// <summary>
+    /// Whether it was found in the file itself (a cell too many, a stray quote) and so stays whatever the columns are
+    /// taken to mean.
+    /// </summary>
+    public bool FromFile { get; private set; }
+
     /// <summary>The text to the letter, cut at 500 characters.</summary>
     public string Text { get; private set; } = "";
 

@@ -25,6 +25,9 @@ public sealed class Determination
     /// <summary>The name to the letter, with qualifier and authors as they were written.</summary>
     public string Name { get; private set; } = "";
 
+    /// <summary>The doubt about the name where it stood apart, such as "cf."; empty when there is none.</summary>
+    public string Qualifier { get; private set; } = "";
+
     /// <summary>The family, where it was given.</summary>
     public string Family { get; private set; } = "";
 
@@ -38,6 +41,7 @@ public sealed class Determination
     {
         Act = act,
         Name = notes.NameVerbatim,
+        Qualifier = notes.IdentificationQualifier,
         Family = notes.Family,
         IdentifiedBy = notes.IdentifiedBy,
         DateIdentified = notes.DateIdentified,

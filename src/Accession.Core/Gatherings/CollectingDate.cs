@@ -37,7 +37,9 @@ public readonly record struct CollectingDate
     /// <summary>The year, as <c>dwc:year</c>; null when the range crosses a New Year.</summary>
     public int? Year => _start.Year == _end.Year ? _start.Year : null;
 
-    /// <summary>The month, 1 to 12, as <c>dwc:month</c>; null when it is not known or the range crosses months.</summary>
+    /// <summary>
+    /// The month, 1 to 12, as <c>dwc:month</c>; null when it is not known or the range crosses months.
+    /// </summary>
     public int? Month => Year is not null && _start.Month == _end.Month && _start.Month != 0 ? _start.Month : null;
 
     /// <summary>The day of the month, as <c>dwc:day</c>; null when it is not known or the range crosses days.</summary>
@@ -83,9 +85,9 @@ public readonly record struct CollectingDate
     /// <param name="verbatim">The text to the letter.</param>
     /// <param name="order">The order of day and month that was settled for this list.</param>
     /// <param name="latest">
-    /// The last day it can be, such as the day the list was received. A date after it is read with a question. A year of
-    /// two digits becomes the latest year that keeps the date from lying after that day, again with a question; without
-    /// this parameter it is not read.
+    /// The last day it can be, such as the day the list was received. A date after it is read with a question. A year
+    /// of two digits becomes the latest year that keeps the date from lying after that day, again with a question;
+    /// without this parameter it is not read.
     /// </param>
     public static Reading<CollectingDate> Read(
         string verbatim, DayMonthOrder order = DayMonthOrder.Unsettled, DateOnly? latest = null)
@@ -145,7 +147,9 @@ public readonly record struct CollectingDate
     /// <param name="other">The other date.</param>
     public bool Overlaps(CollectingDate other) => Earliest <= other.Latest && other.Earliest <= Latest;
 
-    /// <summary>Orders by the first possible day, then by the last, so that a day stands before its month; for sorting.</summary>
+    /// <summary>
+    /// Orders by the first possible day, then by the last, so that a day stands before its month; for sorting.
+    /// </summary>
     /// <param name="one">A date.</param>
     /// <param name="other">The date it is compared with.</param>
     /// <returns>Less than 0 when <paramref name="one"/> stands first, more than 0 when it stands last.</returns>

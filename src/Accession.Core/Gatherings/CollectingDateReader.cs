@@ -3,7 +3,9 @@ using Accession.Core.Outcomes;
 
 namespace Accession.Core.Gatherings;
 
-/// <summary>Reads a written date: draws its shape, looks up what each place means, then checks that such a day exists.</summary>
+/// <summary>
+/// Reads a written date: draws its shape, looks up what each place means, then checks that such a day exists.
+/// </summary>
 internal struct CollectingDateReader
 {
     // The oldest plants that are still pressed in books were collected in the 1530s (from memory).
@@ -42,7 +44,7 @@ internal struct CollectingDateReader
             return Stopped(verbatim, 1, "No date is written.");
         }
 
-        return SaysNoDate(text)
+        return DateWords.SayNoDate(text)
             ? Stopped(verbatim, 1, "The label itself says that there is no date.")
             : reader.ReadShape();
     }
@@ -53,15 +55,14 @@ internal struct CollectingDateReader
         Span<DateToken> tokens = stackalloc DateToken[MostTokens];
         var scanner = new DateScanner(verbatim, tokens);
         scanner.Scan();
-        Span<char> shape = stackalloc char[MostTokens];
-        if (scanner.StoppedAt != 0 || MeaningOf(scanner.Tokens, shape) is not { } meaning)
+        if (scanner.StoppedAt != 0 || DateShapes.MeaningOf(scanner.Tokens) is not { } meaning)
         {
             return DayMonthEvidence.None;
         }
 
         var start = DateParts.From(meaning, scanner.Tokens, "dmypq");
         var end = DateParts.From(meaning, scanner.Tokens, "DMYPQ");
-        return Stronger(Evidence(start), Evidence(end));
+        return DateParts.Stronger(start.Evidence, end.Evidence);
     }
 
     private Reading<CollectingDate> ReadShape()
@@ -84,8 +85,7 @@ internal struct CollectingDateReader
             return Stopped(_verbatim, scanner.StoppedAt, scanner.StoppedBecause!);
         }
 
-        Span<char> shape = stackalloc char[MostTokens];
-        if (MeaningOf(scanner.Tokens, shape) is not { } meaning)
+        if (DateShapes.MeaningOf(scanner.Tokens) is not { } meaning)
         {
             return NotUnderstood(scanner.Tokens);
         }
@@ -119,7 +119,7 @@ internal struct CollectingDateReader
             return null;
         }
 
-        var evidence = Stronger(Evidence(_start), Evidence(_end));
+        var evidence = DateParts.Stronger(_start.Evidence, _end.Evidence);
         var dayFirst = evidence switch
         {
             DayMonthEvidence.ProvesDayFirst => true,
@@ -164,7 +164,8 @@ internal struct CollectingDateReader
         {
             var isSlash = scanner.Tokens[1].Shape == '/';
             return isSlash && isNext
-                ? new(number.Column, "The number after the stroke is a month or the next year; write the one that is meant.")
+                ? new(number.Column,
+                    "The number after the stroke is a month or the next year; write the one that is meant.")
                 : null;
         }
 
@@ -324,9 +325,7 @@ internal struct CollectingDateReader
 
     private readonly Reading<CollectingDate> NotUnderstood(ReadOnlySpan<DateToken> tokens)
     {
-        Span<char> shape = stackalloc char[tokens.Length];
-        Draw(tokens, shape);
-        var understood = DateShapes.Understood(shape);
+        var understood = DateShapes.Understood(tokens);
         var column = understood < tokens.Length ? tokens[understood].Column : _verbatim.Length + 1;
         return Stopped(_verbatim, column,
             "Not a date that can be read; write it like 2026-06-14, 14 Jun 2026, Jun 2026 or 2026.");
@@ -345,85 +344,6 @@ internal struct CollectingDateReader
         var day = CollectingDate.On(new DateOnly(1899, 12, 30).AddDays(tokens[0].Value)).ForPeople();
         return Stopped(_verbatim, tokens[0].Column,
             $"It looks like a spreadsheet's count of days, which would be {day}; write the date itself.");
-    }
-
-    /// <summary>
-    /// What the places mean. A year of two digits looks like any number; it is taken for one where nothing else
-    /// would make a date.
-    /// </summary>
-    private static string? MeaningOf(Span<DateToken> tokens, Span<char> buffer)
-    {
-        var shape = Draw(tokens, buffer);
-        if (shape.IsEmpty)
-        {
-            return null;
-        }
-
-        var meaning = DateShapes.MeaningOf(shape);
-        if (meaning is not null && (meaning.Contains('y', StringComparison.Ordinal) || tokens[^1].Value <= 31))
-        {
-            return meaning;
-        }
-
-        // 94/05/03 can only begin with its year, June 15, 96 can only end with it.
-        var place = tokens[0] is { Shape: 'N', Digits: 2, Value: > 31 } ? 0 : tokens.Length - 1;
-        if (tokens[place] is not { Shape: 'N', Digits: 2 } || shape.Contains('Y'))
-        {
-            return meaning;
-        }
-
-        tokens[place] = tokens[place] with { Shape = 'Y' };
-        if (place >= 2 && tokens[place - 1].Shape == ',')
-        {
-            tokens[place - 1] = tokens[place - 1] with { Shape = '.' };
-        }
-
-        return DateShapes.MeaningOf(Draw(tokens, buffer));
-    }
-
-    private static ReadOnlySpan<char> Draw(ReadOnlySpan<DateToken> tokens, Span<char> buffer)
-    {
-        for (var i = 0; i < tokens.Length; i++)
-        {
-            buffer[i] = tokens[i].Shape;
-        }
-
-        return buffer[..tokens.Length];
-    }
-
-    private static DayMonthEvidence Evidence(in DateParts parts)
-    {
-        var (first, second) = (parts.First.Value, parts.Second.Value);
-        return (first, second) switch
-        {
-            (0, _) or (_, 0) => DayMonthEvidence.None,
-            ( > 12 and <= 31, <= 12) => DayMonthEvidence.ProvesDayFirst,
-            ( <= 12, > 12 and <= 31) => DayMonthEvidence.ProvesMonthFirst,
-            ( <= 12, <= 12) when first != second => DayMonthEvidence.Either,
-            _ => DayMonthEvidence.None,
-        };
-    }
-
-    private static DayMonthEvidence Stronger(DayMonthEvidence one, DayMonthEvidence other) => (one, other) switch
-    {
-        (DayMonthEvidence.ProvesDayFirst, DayMonthEvidence.ProvesMonthFirst) => DayMonthEvidence.None,
-        (DayMonthEvidence.ProvesMonthFirst, DayMonthEvidence.ProvesDayFirst) => DayMonthEvidence.None,
-        _ => one > other ? one : other,
-    };
-
-    private static bool SaysNoDate(ReadOnlySpan<char> text)
-    {
-        ReadOnlySpan<string> phrases =
-            ["s.d.", "s. d.", "n.d.", "no date", "sine dato", "sin fecha", "sem data", "sans date", "ohne datum"];
-        foreach (var phrase in phrases)
-        {
-            if (text.Equals(phrase, StringComparison.OrdinalIgnoreCase))
-            {
-                return true;
-            }
-        }
-
-        return false;
     }
 
     private static string InWords(DateToken day, DateToken month) =>

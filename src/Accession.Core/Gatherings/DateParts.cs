@@ -1,6 +1,8 @@
 namespace Accession.Core.Gatherings;
 
-/// <summary>The places of one end of a written date, each with its column; a place that is missing has column 0.</summary>
+/// <summary>
+/// The places of one end of a written date, each with its column; a place that is missing has column 0.
+/// </summary>
 internal struct DateParts
 {
     public DateToken Day;
@@ -18,6 +20,24 @@ internal struct DateParts
 
     /// <summary>The column at which this end begins.</summary>
     public int FirstColumn;
+
+    /// <summary>What the two numbers say about the order of day and month.</summary>
+    public readonly DayMonthEvidence Evidence => (First.Value, Second.Value) switch
+    {
+        (0, _) or (_, 0) => DayMonthEvidence.None,
+        ( > 12 and <= 31, <= 12) => DayMonthEvidence.ProvesDayFirst,
+        ( <= 12, > 12 and <= 31) => DayMonthEvidence.ProvesMonthFirst,
+        ( <= 12, <= 12) when First.Value != Second.Value => DayMonthEvidence.Either,
+        _ => DayMonthEvidence.None,
+    };
+
+    /// <summary>What both ends of a range say together: a proof counts more, two contrary ones nothing.</summary>
+    public static DayMonthEvidence Stronger(DayMonthEvidence one, DayMonthEvidence other) => (one, other) switch
+    {
+        (DayMonthEvidence.ProvesDayFirst, DayMonthEvidence.ProvesMonthFirst) => DayMonthEvidence.None,
+        (DayMonthEvidence.ProvesMonthFirst, DayMonthEvidence.ProvesDayFirst) => DayMonthEvidence.None,
+        _ => one > other ? one : other,
+    };
 
     /// <summary>Collects the places whose meaning is one of five letters: day, month, year, first, second.</summary>
     public static DateParts From(string meaning, ReadOnlySpan<DateToken> tokens, ReadOnlySpan<char> letters)

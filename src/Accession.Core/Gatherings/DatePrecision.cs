@@ -1,6 +1,8 @@
 namespace Accession.Core.Gatherings;
 
-/// <summary>How finely a collecting date was written. A coarser value is never filled up: a year is not 1 January.</summary>
+/// <summary>
+/// How finely a collecting date was written. A coarser value is never filled up: a year is not 1 January.
+/// </summary>
 public enum DatePrecision
 {
     /// <summary>Only the year is known.</summary>

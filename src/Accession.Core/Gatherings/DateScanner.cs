@@ -183,7 +183,7 @@ internal ref struct DateScanner(ReadOnlySpan<char> text, Span<DateToken> tokens)
         }
         else if (separator is '-' or '/')
         {
-            _separator = Muddled;   // 1942--21: something is missing between the two
+            _separator = Muddled;   // 1947--23: something is missing between the two
             _separatorColumn = column;
         }
     }

@@ -8,9 +8,9 @@ namespace Accession.Core.Gatherings;
 /// </summary>
 /// <remarks>
 /// Shapes: Y a year, N a number of one or two digits, M a month by name or roman number; separators stand for
-/// themselves, but not beside a month. Meanings, place by place: d, m, y the day, month and year; p and q two numbers of
-/// which one is the day and one the month; capitals the same for the end of a range; &amp; a comma that joins two days.
-/// What one end of a range lacks it takes from the other.
+/// themselves, but not beside a month. Meanings, place by place: d, m, y the day, month and year; p and q two numbers
+/// of which one is the day and one the month; capitals the same for the end of a range; &amp; a comma that joins two
+/// days. What one end of a range lacks it takes from the other.
 /// </remarks>
 internal static class DateShapes
 {
@@ -101,13 +101,47 @@ internal static class DateShapes
     private static readonly FrozenDictionary<string, string>.AlternateLookup<ReadOnlySpan<char>> Lookup =
         Meanings.GetAlternateLookup<ReadOnlySpan<char>>();
 
-    /// <summary>What each place of a shape means; null when dates do not look like that.</summary>
-    public static string? MeaningOf(ReadOnlySpan<char> shape) =>
-        Lookup.TryGetValue(shape, out var meaning) ? meaning : null;
+    /// <summary>
+    /// What each place means; null when dates do not look like that. A year of two digits looks like any number; it is
+    /// taken for one, and redrawn as one, where nothing else would make a date.
+    /// </summary>
+    public static string? MeaningOf(Span<DateToken> tokens)
+    {
+        Span<char> shape = stackalloc char[tokens.Length];
+        Draw(tokens, shape);
+        if (shape.IsEmpty)
+        {
+            return null;
+        }
+
+        var meaning = Find(shape);
+        if (meaning is not null && (meaning.Contains('y', StringComparison.Ordinal) || tokens[^1].Value <= 31))
+        {
+            return meaning;
+        }
+
+        // 94/05/03 can only begin with its year, June 15, 96 can only end with it.
+        var place = tokens[0] is { Shape: 'N', Digits: 2, Value: > 31 } ? 0 : tokens.Length - 1;
+        if (tokens[place] is not { Shape: 'N', Digits: 2 } || shape.Contains('Y'))
+        {
+            return meaning;
+        }
+
+        tokens[place] = tokens[place] with { Shape = 'Y' };
+        if (place >= 2 && tokens[place - 1].Shape == ',')
+        {
+            tokens[place - 1] = tokens[place - 1] with { Shape = '.' };
+        }
+
+        Draw(tokens, shape);
+        return Find(shape);
+    }
 
     /// <summary>How many places from the left could still be a date: where reading stopped.</summary>
-    public static int Understood(ReadOnlySpan<char> shape)
+    public static int Understood(ReadOnlySpan<DateToken> tokens)
     {
+        Span<char> shape = stackalloc char[tokens.Length];
+        Draw(tokens, shape);
         for (var length = Math.Min(shape.Length, Longest); length > 0; length--)
         {
             foreach (var known in Meanings.Keys)
@@ -120,5 +154,16 @@ internal static class DateShapes
         }
 
         return 0;
+    }
+
+    private static string? Find(ReadOnlySpan<char> shape) =>
+        Lookup.TryGetValue(shape, out var meaning) ? meaning : null;
+
+    private static void Draw(ReadOnlySpan<DateToken> tokens, Span<char> shape)
+    {
+        for (var i = 0; i < tokens.Length; i++)
+        {
+            shape[i] = tokens[i].Shape;
+        }
     }
 }

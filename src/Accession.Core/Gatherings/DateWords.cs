@@ -26,7 +26,7 @@ internal enum DateWordKind
     /// <summary>About: ca., circa.</summary>
     Circa,
 
-    /// <summary>Ten years: the s of 1860s.</summary>
+    /// <summary>Ten years: the s of 1840s.</summary>
     Decade,
 
     /// <summary>Stands where a number is not known: XX.</summary>
@@ -62,6 +62,22 @@ internal static class DateWords
 
         value = 0;
         return DateWordKind.Unknown;
+    }
+
+    /// <summary>Whether the whole text says that there is no date, in more than one word.</summary>
+    public static bool SayNoDate(ReadOnlySpan<char> text)
+    {
+        ReadOnlySpan<string> phrases =
+            ["s.d.", "s. d.", "n.d.", "no date", "sine dato", "sin fecha", "sem data", "sans date", "ohne datum"];
+        foreach (var phrase in phrases)
+        {
+            if (text.Equals(phrase, StringComparison.OrdinalIgnoreCase))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private static int Fold(ReadOnlySpan<char> word, Span<char> folded)

@@ -36,17 +36,14 @@ public sealed record FieldNotes
     /// <summary>The day of the month, where the date has just one.</summary>
     public int? Day { get; init; }
 
-    /// <summary>Where it grew, in words about the surroundings.</summary>
-    public string Habitat { get; init; } = "";
-
     /// <summary>What grew with it.</summary>
     public string AssociatedTaxa { get; init; } = "";
 
-    /// <summary>What pressing destroys: height, habit, colours, smell; and other remarks.</summary>
-    public string Remarks { get; init; } = "";
-
     /// <summary>The name on the list, to the letter.</summary>
     public string NameVerbatim { get; init; } = "";
+
+    /// <summary>The doubt about the name where it stands apart, such as "cf."; empty when there is none.</summary>
+    public string IdentificationQualifier { get; init; } = "";
 
     /// <summary>The family on the list, to the letter.</summary>
     public string Family { get; init; } = "";

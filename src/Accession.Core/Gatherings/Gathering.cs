@@ -1,3 +1,4 @@
+using Accession.Core.Batches;
 using Accession.Core.Localities;
 using Accession.Core.Outcomes;
 
@@ -22,6 +23,9 @@ public sealed class Gathering
     /// <summary>The accession that took it in.</summary>
     public long AccessionId { get; private set; }
 
+    /// <summary>The act that took it in.</summary>
+    public long ActId { get; private set; }
+
     /// <summary>The row of the batch it was read from.</summary>
     public long BatchRowId { get; private set; }
 
@@ -32,7 +36,7 @@ public sealed class Gathering
     public PublicPlace Place { get; private set; } = null!;
 
     /// <summary>How strongly its place is protected now; computed from the entries.</summary>
-    public SensitivityCategory? Protection { get; private set; }
+    public SensitivityCategory Protection { get; private set; } = SensitivityCategory.NotSensitive;
 
     /// <summary>Every decision to protect its place or to lift the protection, the oldest first.</summary>
     public IReadOnlyList<LocalityProtection> Protections => _protections;
@@ -48,20 +52,19 @@ public sealed class Gathering
 
     /// <summary>Takes a settled row into the register.</summary>
     /// <param name="accessionId">The accession.</param>
+    /// <param name="actId">The act that takes it in.</param>
     /// <param name="batchRowId">The row.</param>
-    /// <param name="notes">What was read from the row.</param>
-    /// <param name="place">Where it grew.</param>
-    /// <param name="sheets">How many sheets the row stands for; at least 1.</param>
-    public static Gathering TakeIn(long accessionId, long batchRowId, FieldNotes notes, PublicPlace place, int sheets) =>
-        new()
-        {
-            AccessionId = accessionId,
-            BatchRowId = batchRowId,
-            Notes = notes,
-            Place = place,
-            SheetsExpected = sheets,
-            Version = Guid.NewGuid(),
-        };
+    /// <param name="row">What was read from the row.</param>
+    public static Gathering TakeIn(long accessionId, long actId, long batchRowId, RowReading row) => new()
+    {
+        AccessionId = accessionId,
+        ActId = actId,
+        BatchRowId = batchRowId,
+        Notes = row.Notes,
+        Place = row.Place,
+        SheetsExpected = row.Sheets,
+        Version = Guid.NewGuid(),
+    };
 
     /// <summary>Counts one more of its sheets as numbered, or says why there is none left to number.</summary>
     public Refusal? NumberSheet()
@@ -85,6 +88,34 @@ public sealed class Gathering
     {
         SheetsExpected++;
         Version = Guid.NewGuid();
+    }
+
+    /// <summary>
+    /// Protects its place, more or less strongly than before, or lifts the protection. What everyone may know is made
+    /// anew from the exact place in the same act.
+    /// </summary>
+    /// <param name="decision">How sensitive the place is from now on, and when to look at it again.</param>
+    /// <param name="held">The exact place that is kept apart already; null while nothing is.</param>
+    /// <param name="act">The act: who, when and why; a reason is needed.</param>
+    /// <returns>The exact place to be kept apart from now on, or why nothing was changed.</returns>
+    public Outcome<ExactLocality> Protect(LocalityProtection.Decision decision, ExactLocality? held, Act act)
+    {
+        if (act.Reason is null)
+        {
+            return new Refusal(RefusalKind.Invalid, "Write why: whoever reviews the decision must know.");
+        }
+
+        if (decision.Category == Protection)
+        {
+            return new Refusal(RefusalKind.Conflict, $"The place of {Label} is protected in just this way already.");
+        }
+
+        var exact = held ?? ExactLocality.Of(this);
+        _protections.Add(new LocalityProtection(act, decision));
+        Protection = decision.Category;
+        Place = exact.AsEveryoneMayKnow(Place, decision.Category);
+        Version = Guid.NewGuid();
+        return exact;
     }
 
     /// <summary>Collector and number as people say them: "J. R. Sandover 812".</summary>

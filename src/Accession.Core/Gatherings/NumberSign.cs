@@ -36,6 +36,7 @@ internal static class NumberSign
         {
             var start = prefix.Length - sign.Length;
             if (start > 0 && sign.Length > 1 && prefix[start - 1] == ' ' && sign is not ("n." or "number")
+                && prefix[start - 2 < 0 ? 0 : start - 2] != '.'   // "FLD. NO." is the label of a field: it stays whole
                 && prefix.EndsWith(sign, StringComparison.OrdinalIgnoreCase))
             {
                 prefix = prefix[..start].TrimEnd(" ,.-");

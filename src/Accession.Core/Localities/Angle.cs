@@ -1,3 +1,4 @@
+using System.Globalization;
 using Accession.Core.Outcomes;
 
 namespace Accession.Core.Localities;
@@ -45,6 +46,34 @@ internal readonly record struct Angle
         var label = cursor.TakeIf(t => t.IsLabel);
         var before = cursor.TakeIf(t => t.IsHemisphere);
         var sign = cursor.TakeIf(t => t.IsSign);
+        if (ReadNumbers(ref cursor, ref angle) is { } problem)
+        {
+            return problem;
+        }
+
+        var after = cursor.TakeIf(t => t.IsHemisphere);
+        if (!cursor.IsAtEnd)
+        {
+            return new(cursor.Column, "After the coordinate something stands that was not understood.");
+        }
+
+        if (before is not null && after is not null)
+        {
+            return new(after.Value.Column, "The letter of the hemisphere stands before and after the number.");
+        }
+
+        angle = angle with
+        {
+            Axis = AxisOf(before ?? after) ?? label?.Mark,
+            Column = column,
+            IsNegative = (before ?? after)?.Mark is CoordinateMark.South or CoordinateMark.West
+                || sign?.Mark is CoordinateMark.Minus,
+        };
+        return Contradiction(sign, before ?? after, label);
+    }
+
+    private static Unreadable? ReadNumbers(ref Cursor cursor, ref Angle angle)
+    {
         var (seconds, parts, decimals, last) = (0m, 0, 0, 0m);
         for (; parts < 3 && cursor.TakeIf(t => t.Mark == CoordinateMark.Number) is { } number; parts++)
         {
@@ -55,8 +84,8 @@ internal readonly record struct Angle
 
             if (parts > 0 && number.Value >= 60)
             {
-                return new(number.Column, $"There are no {number.Value} {(parts == 1 ? "minutes" : "seconds")}; "
-                    + "they end before 60.");
+                return new(number.Column, string.Create(CultureInfo.InvariantCulture,
+                    $"There are no {number.Value} {(parts == 1 ? "minutes" : "seconds")}; they end before 60."));
             }
 
             if (number.Value >= 1000)
@@ -74,34 +103,14 @@ internal readonly record struct Angle
             seconds += number.Value * (parts switch { 0 => SecondsPerDegree, 1 => 60, _ => 1 });
         }
 
-        if (parts == 0)
-        {
-            return new(cursor.Column, "A number of degrees is missing here.");
-        }
-
-        var after = cursor.TakeIf(t => t.IsHemisphere);
-        if (!cursor.IsAtEnd)
-        {
-            return new(cursor.Column, "After the coordinate something stands that was not understood.");
-        }
-
-        if (before is not null && after is not null)
-        {
-            return new(after.Value.Column, "The letter of the hemisphere stands before and after the number.");
-        }
-
-        angle = new()
+        angle = angle with
         {
             Seconds = seconds,
             Parts = parts,
             Decimals = decimals,
             EndsInZero = EndsIn0(last, decimals, parts),
-            Axis = AxisOf(before ?? after) ?? label?.Mark,
-            Column = column,
-            IsNegative = (before ?? after)?.Mark is CoordinateMark.South or CoordinateMark.West
-                || sign?.Mark is CoordinateMark.Minus,
         };
-        return Contradiction(sign, before ?? after, label);
+        return parts == 0 ? new(cursor.Column, "A number of degrees is missing here.") : null;
     }
 
     /// <summary>

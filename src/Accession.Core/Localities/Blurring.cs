@@ -3,22 +3,24 @@ using System.Globalization;
 namespace Accession.Core.Localities;
 
 /// <summary>
-/// Turns an exact point into one that may be published (Chapman 2020). The point is moved to the centre of the cell of a
-/// fixed geographic grid: always the same cell, so that asking often tells nothing more, and never a random one, which
-/// would be false data.
+/// Turns an exact point into one that may be published (Chapman 2020). The point is moved to the centre of the cell of
+/// a fixed geographic grid: always the same cell, so that asking often tells nothing more, and never a random one,
+/// which would be false data.
 /// </summary>
 public static class Blurring
 {
     /// <summary>
-    /// The sentence for <c>dwc:informationWithheld</c> where the decision is to publish no point at all, as for category
-    /// 1; a hidden place is replaced by a reason and never left blank.
+    /// The sentence for <c>dwc:informationWithheld</c> where the decision is to publish no point at all, as for
+    /// category 1; a hidden place is replaced by a reason and never left blank.
     /// </summary>
     public const string Withheld =
         "The coordinates are withheld because the plant could be harmed if its place were known; ask the herbarium.";
 
     /// <summary>The point that everyone may see.</summary>
     /// <param name="point">The exact point.</param>
-    /// <param name="category">The strongest protection that any of the gathering's names or the curator asks for.</param>
+    /// <param name="category">
+    /// The strongest protection that any of the gathering's names or the curator asks for.
+    /// </param>
     /// <returns>
     /// For the categories 1 to 4 the centre of a cell of 1°, 0.1°, 0.01° or 0.001°, with a radius that reaches its
     /// farthest corner and, if it is known, the uncertainty of the exact point beyond that, rounded up to whole metres.
@@ -56,7 +58,9 @@ public static class Blurring
         _ => throw new ArgumentOutOfRangeException(nameof(category), category, "This category has no cell."),
     };
 
-    /// <summary>From the centre to the farthest corner: on either half of the Earth that nearer to the equator.</summary>
+    /// <summary>
+    /// From the centre to the farthest corner: on either half of the Earth that nearer to the equator.
+    /// </summary>
     /// <remarks>Measured at the cell, never at the exact point, whose latitude the radius would give away.</remarks>
     private static double HalfDiagonal(decimal south, decimal centre, decimal cell)
     {

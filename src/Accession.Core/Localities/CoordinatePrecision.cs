@@ -3,8 +3,8 @@ using System.Globalization;
 namespace Accession.Core.Localities;
 
 /// <summary>
-/// The unit to which coordinates were written: a degree, a minute, a tenth of a second, 0.0001 of a degree. It is that of
-/// the source, before any conversion: seconds stay seconds when they are stored as decimals.
+/// The unit to which coordinates were written: a degree, a minute, a tenth of a second, 0.0001 of a degree. It is that
+/// of the source, before any conversion: seconds stay seconds when they are stored as decimals.
 /// </summary>
 public readonly record struct CoordinatePrecision
 {
@@ -34,7 +34,9 @@ public readonly record struct CoordinatePrecision
         return new(degrees);
     }
 
-    /// <summary>The unit divided by ten as often as there are decimals behind it: 3 decimals of a minute are 0.001′.</summary>
+    /// <summary>
+    /// The unit divided by ten as often as there are decimals behind it: 3 decimals of a minute are 0.001′.
+    /// </summary>
     /// <param name="decimals">How many decimals the last number has, 0 to 12; more count as 12.</param>
     /// <exception cref="ArgumentOutOfRangeException">A negative number.</exception>
     public CoordinatePrecision WithDecimals(int decimals)
@@ -44,8 +46,8 @@ public readonly record struct CoordinatePrecision
     }
 
     /// <summary>
-    /// How far the true point can lie from the written one because of this unit alone: the diagonal of one whole unit of
-    /// latitude and longitude, in metres. Wieczorek, Guo and Hijmans 2004, equation 1, on WGS 84.
+    /// How far the true point can lie from the written one because of this unit alone: the diagonal of one whole unit
+    /// of latitude and longitude, in metres. Wieczorek, Guo and Hijmans 2004, equation 1, on WGS 84.
     /// </summary>
     /// <param name="latitude">The latitude in degrees; north and south are alike.</param>
     public double UncertaintyInMeters(double latitude)

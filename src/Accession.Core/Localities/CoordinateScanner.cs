@@ -40,7 +40,8 @@ internal ref struct CoordinateScanner(ReadOnlySpan<char> text, Span<CoordinateTo
     /// <summary>More places than the longest sensible pair has.</summary>
     public const int MostTokens = 24;
 
-    private const int MostDigits = 20;
+    // As many as a 64-bit number holds; further ones say nothing about a place on Earth.
+    private const int MostDigits = 18;
 
     private readonly ReadOnlySpan<char> _text = text;
     private readonly Span<CoordinateToken> _tokens = tokens;
@@ -81,7 +82,7 @@ internal ref struct CoordinateScanner(ReadOnlySpan<char> text, Span<CoordinateTo
     private void ScanNumber()
     {
         var start = _at;
-        var mantissa = 0m;
+        var mantissa = 0UL;
         var (digits, decimals) = (0, 0);
         var point = '\0';
         for (; _at < _text.Length; _at++)
@@ -89,7 +90,7 @@ internal ref struct CoordinateScanner(ReadOnlySpan<char> text, Span<CoordinateTo
             var c = _text[_at];
             if (char.IsAsciiDigit(c))
             {
-                mantissa = digits < MostDigits ? (mantissa * 10) + (c - '0') : mantissa;
+                mantissa = digits < MostDigits ? (mantissa * 10) + (ulong)(c - '0') : mantissa;
                 decimals += point != '\0' && digits < MostDigits ? 1 : 0;
                 digits++;
                 continue;
@@ -98,7 +99,8 @@ internal ref struct CoordinateScanner(ReadOnlySpan<char> text, Span<CoordinateTo
             var beforeDigit = _at + 1 < _text.Length && char.IsAsciiDigit(_text[_at + 1]);
             if (c == ',' && point == ',' && beforeDigit)
             {
-                Stop(_at + 1, "Commas serve both as decimal sign and between the numbers; put a semicolon between them.");
+                Stop(_at + 1,
+                    "Commas serve both as decimal sign and between the numbers; put a semicolon between them.");
                 return;
             }
 
@@ -110,19 +112,11 @@ internal ref struct CoordinateScanner(ReadOnlySpan<char> text, Span<CoordinateTo
             point = c;
         }
 
-        Add(CoordinateMark.Number, start, mantissa / PowerOfTen(decimals), decimals);
+        Add(CoordinateMark.Number, start, Scaled(mantissa, decimals), decimals);
     }
 
-    private static decimal PowerOfTen(int exponent)
-    {
-        var power = 1m;
-        for (var i = 0; i < exponent; i++)
-        {
-            power *= 10;
-        }
-
-        return power;
-    }
+    private static decimal Scaled(ulong mantissa, int decimals) => new(
+        unchecked((int)mantissa), unchecked((int)(mantissa >> 32)), 0, false, (byte)decimals);
 
     private void ScanLetters()
     {
@@ -179,7 +173,7 @@ internal ref struct CoordinateScanner(ReadOnlySpan<char> text, Span<CoordinateTo
         {
             "n" or "north" or "norte" or "nord" or "norden" => CoordinateMark.North,
             "s" or "south" or "sur" or "sul" or "sud" or "süd" => CoordinateMark.South,
-            "e" or "east" or "este" or "est" or "leste" => CoordinateMark.East,
+            "e" or "east" or "este" or "est" or "leste" or "ost" => CoordinateMark.East,
             "w" or "west" or "oeste" or "ouest" or "ovest" => CoordinateMark.West,
             "lat" or "latitude" or "latitud" => CoordinateMark.Latitude,
             "lon" or "long" or "lng" or "longitude" or "longitud" => CoordinateMark.Longitude,

@@ -12,7 +12,8 @@ public static class Coordinates
 {
     /// <summary>
     /// Reads a pair from one text. Which half is the latitude follows from the letters N, S, E and W or the words
-    /// latitude and longitude, then from the size (more than 90 can only be a longitude), and else the latitude stands first.
+    /// latitude and longitude, then from the size (more than 90 can only be a longitude), and else the latitude stands
+    /// first.
     /// </summary>
     /// <param name="verbatim">The text to the letter.</param>
     public static Reading<ExactPoint> Read(string verbatim)
@@ -97,7 +98,8 @@ public static class Coordinates
             : Angle.Read(scanner.Tokens, cell.Length + 1 + columnsBefore, out angle);
     }
 
-    private static Unreadable? ReadHalves(scoped in CoordinateScanner scanner, int end, out Angle first, out Angle second)
+    private static Unreadable? ReadHalves(
+        scoped in CoordinateScanner scanner, int end, out Angle first, out Angle second)
     {
         (first, second) = (default, default);
         if (scanner.StoppedAt != 0)
@@ -167,7 +169,9 @@ public static class Coordinates
         return HalfOfBareNumbers(tokens);
     }
 
-    /// <summary>Four bare numbers are two and two; a single letter or sign of degrees among them says otherwise.</summary>
+    /// <summary>
+    /// Four bare numbers are two and two; a single letter or sign of degrees among them says otherwise.
+    /// </summary>
     private static int HalfOfBareNumbers(ReadOnlySpan<CoordinateToken> tokens)
     {
         var numbers = 0;

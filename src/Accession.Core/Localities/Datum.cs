@@ -20,7 +20,9 @@ public sealed record Datum
     /// <summary>The North American Datum of 1983, EPSG 4269; for herbarium work the same as WGS 84.</summary>
     public static Datum Nad83 { get; } = new("NAD83");
 
-    /// <summary>The name for <c>dwc:geodeticDatum</c>; for a datum that is not one of the three, as it was written.</summary>
+    /// <summary>
+    /// The name for <c>dwc:geodeticDatum</c>; for a datum that is not one of the three, as it was written.
+    /// </summary>
     public string Name { get; }
 
     /// <summary>Reads a datum as written: WGS 84, NAD-27, EPSG:4269.</summary>
@@ -42,7 +44,8 @@ public sealed record Datum
         return text switch
         {
             "" => Reading<Datum>.Stopped(verbatim, 1, "No datum is written."),
-            "WGS84" or "WGS1984" or "WGS" or "WORLDGEODETICSYSTEM1984" or "EPSG4326" or "4326" or "OGCCRS84" or "CRS84" =>
+            "WGS84" or "WGS1984" or "WGS" or "WORLDGEODETICSYSTEM1984" or "EPSG4326" or "4326"
+                or "OGCCRS84" or "CRS84" =>
                 Reading<Datum>.Of(verbatim, Wgs84, text is "WGS" ? "WGS of which year? Taken as WGS 84." : null),
             "NAD27" or "NAD1927" or "NORTHAMERICANDATUM1927" or "NORTHAMERICAN1927" or "EPSG4267" or "4267" =>
                 Reading<Datum>.Of(verbatim, Nad27),

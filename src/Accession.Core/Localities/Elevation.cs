@@ -25,7 +25,9 @@ public readonly record struct Elevation
     /// <summary>The lower end in metres, to 0.1 m, as <c>dwc:minimumElevationInMeters</c>.</summary>
     public decimal MinimumInMeters { get; }
 
-    /// <summary>The upper end in metres, to 0.1 m, as <c>dwc:maximumElevationInMeters</c>; the lower one if there is no range.</summary>
+    /// <summary>
+    /// The upper end in metres, to 0.1 m, as <c>dwc:maximumElevationInMeters</c>; the lower one if there is no range.
+    /// </summary>
     public decimal MaximumInMeters { get; }
 
     /// <summary>The unit in which it was written, or that of the column: metres or feet.</summary>
@@ -44,7 +46,9 @@ public readonly record struct Elevation
 
     /// <summary>Reads a height as written: 4,120 ft, ca. 1200 m, 4100-4200 feet.</summary>
     /// <param name="verbatim">The text to the letter.</param>
-    /// <param name="columnUnit">The unit that the heading of the column names; null when it names none. A unit in the text wins.</param>
+    /// <param name="columnUnit">
+    /// The unit that the heading of the column names; null when it names none. A unit in the text wins.
+    /// </param>
     public static Reading<Elevation> Read(string verbatim, LengthUnit? columnUnit = null)
     {
         ArgumentNullException.ThrowIfNull(verbatim);
@@ -85,7 +89,8 @@ public readonly record struct Elevation
             : $"{minimum}–{MaximumInMeters.ToString("#,0.#", CultureInfo.InvariantCulture)} m";
     }
 
-    private static Reading<Elevation> Check(string verbatim, in LengthScanner scanner, LengthUnit unit, bool againstColumn)
+    private static Reading<Elevation> Check(
+        string verbatim, in LengthScanner scanner, LengthUnit unit, bool againstColumn)
     {
         var minimum = InMeters(scanner.First, unit);
         var maximum = scanner.Count == 2 ? InMeters(scanner.Second, unit) : minimum;
@@ -110,10 +115,17 @@ public readonly record struct Elevation
         return Reading<Elevation>.Of(verbatim, new(minimum, maximum, unit), question);
     }
 
-    private static string? OutOfRange(decimal meters) => meters is < LowestInMeters or > HighestInMeters
-        ? string.Create(CultureInfo.InvariantCulture,
-            $"{meters:0.#} m cannot be right: land lies between {LowestInMeters} and {HighestInMeters} m. Check the unit.")
-        : null;
+    private static string? OutOfRange(decimal meters)
+    {
+        if (meters is >= LowestInMeters and <= HighestInMeters)
+        {
+            return null;
+        }
+
+        var written = meters.ToString("0.#", CultureInfo.InvariantCulture);
+        return $"{written} m cannot be right: land lies between {LowestInMeters} and {HighestInMeters} m. "
+            + "Check the unit.";
+    }
 
     private static decimal InMeters(decimal value, LengthUnit unit) =>
         Math.Round(value * LengthScanner.MetresPer(unit), 1, MidpointRounding.AwayFromZero);

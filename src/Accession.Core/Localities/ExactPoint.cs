@@ -11,7 +11,8 @@ namespace Accession.Core.Localities;
 /// </remarks>
 public sealed class ExactPoint : IEquatable<ExactPoint>
 {
-    /// <exception cref="ArgumentOutOfRangeException">There is no such place, or an uncertainty of 0 or less.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">There is no such place, or an uncertainty of 0 or
+    /// less.</exception>
     internal ExactPoint(
         decimal latitude, decimal longitude, CoordinatePrecision precision, double? uncertaintyInMeters = null)
     {
@@ -35,7 +36,9 @@ public sealed class ExactPoint : IEquatable<ExactPoint>
     /// <summary>The unit to which the point was written.</summary>
     public CoordinatePrecision Precision { get; }
 
-    /// <summary>The radius in metres in which the true place lies, of all sources together; null when not known.</summary>
+    /// <summary>
+    /// The radius in metres in which the true place lies, of all sources together; null when not known.
+    /// </summary>
     public double? UncertaintyInMeters { get; }
 
     /// <summary>Degrees, north positive, −90 to 90.</summary>
@@ -68,6 +71,8 @@ public sealed class ExactPoint : IEquatable<ExactPoint>
     /// <remarks>Internal, because with many digits it gives away the latitude.</remarks>
     internal double UncertaintyFromPrecision() => Precision.UncertaintyInMeters((double)Latitude);
 
-    /// <summary>The point as held, for plants that need no protection: what <see cref="Blurring.Of"/> gives for them.</summary>
+    /// <summary>
+    /// The point as held, for plants that need no protection: what <see cref="Blurring.Of"/> gives for them.
+    /// </summary>
     internal PublicPoint AsHeld() => new(Latitude, Longitude, UncertaintyInMeters, null);
 }

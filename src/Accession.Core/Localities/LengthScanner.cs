@@ -193,18 +193,22 @@ internal ref struct LengthScanner(ReadOnlySpan<char> text)
         }
     }
 
-    /// <summary>Words that name the thing or the level from which it is counted: altitude, above sea level, s.n.m.</summary>
+    /// <summary>
+    /// Words that name the thing or the level from which it is counted: altitude, above sea level, s.n.m.
+    /// </summary>
     private readonly bool IsFiller(ReadOnlySpan<char> word) => Count == 0
         ? word is "alt" or "altitude" or "altitud" or "altura" or "altitudine" or "elev" or "elevation" or "elevación"
             or "elevacion" or "el" or "höhe" or "radius" or "within"
         : word is "asl" or "amsl" or "snm" or "above" or "mean" or "sea" or "level" or "over" or "sobre" or "nivel"
-            or "del" or "mar" or "a" or "s" or "l" or "n" or "m" or "ü" or "nn" or "nhn" or "alt" or "elev" or "elevation";
+            or "del" or "mar" or "a" or "s" or "l" or "n" or "m" or "ü" or "nn" or "nhn" or "alt" or "elev"
+            or "elevation";
 
     private static LengthUnit? UnitOf(ReadOnlySpan<char> word) => word switch
     {
         "m" or "mt" or "mts" or "mtr" or "mtrs" or "meter" or "meters" or "metre" or "metres" or "metro" or "metros"
             or "mètre" or "mètres" or "metri" or "msnm" or "masl" or "msm" => LengthUnit.Metre,
-        "ft" or "feet" or "foot" or "pie" or "pies" or "pied" or "pieds" or "fuß" or "fuss" or "piedi" => LengthUnit.Foot,
+        "ft" or "feet" or "foot" or "pie" or "pies" or "pied" or "pieds" or "fuß" or "fuss"
+            or "piedi" => LengthUnit.Foot,
         "km" or "kms" or "kilometer" or "kilometers" or "kilometre" or "kilometres" => LengthUnit.Kilometre,
         "mi" or "mile" or "miles" => LengthUnit.Mile,
         _ => null,

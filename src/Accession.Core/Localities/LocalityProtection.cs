@@ -9,12 +9,17 @@ public sealed class LocalityProtection
     {
     }
 
-    internal LocalityProtection(Act act, SensitivityCategory? category, DateOnly? reviewOn)
+    internal LocalityProtection(Act act, Decision decision)
     {
         Act = act;
-        Category = category;
-        ReviewOn = reviewOn;
+        Category = decision.Category;
+        ReviewOn = decision.ReviewOn;
     }
+
+    /// <summary>How much of a place everyone may know.</summary>
+    /// <param name="Category">How sensitive the place is from now on.</param>
+    /// <param name="ReviewOn">When the decision is to be looked at again; null when protection is lifted.</param>
+    public sealed record Decision(SensitivityCategory Category, DateOnly? ReviewOn);
 
     /// <summary>The key in the database.</summary>
     public long Id { get; private set; }
@@ -28,8 +33,8 @@ public sealed class LocalityProtection
     /// <summary>The act: who, when and why.</summary>
     public Act Act { get; private set; } = null!;
 
-    /// <summary>How sensitive the place is from then on; null when the protection was lifted.</summary>
-    public SensitivityCategory? Category { get; private set; }
+    /// <summary>How sensitive the place is from then on.</summary>
+    public SensitivityCategory Category { get; private set; }
 
     /// <summary>When the decision is to be looked at again.</summary>
     public DateOnly? ReviewOn { get; private set; }

@@ -23,6 +23,15 @@ public sealed record PublicPlace
     /// <summary>The place in words; a note of what is withheld where the place is protected.</summary>
     public string Locality { get; init; } = "";
 
+    /// <summary>The surroundings in words; empty where the place is protected, since words name places.</summary>
+    public string Habitat { get; init; } = "";
+
+    /// <summary>
+    /// What pressing destroys (height, colours, smell) and other remarks; empty where the place is protected, since
+    /// remarks may describe it.
+    /// </summary>
+    public string Remarks { get; init; } = "";
+
     /// <summary>Coordinates to the letter; empty where the place is protected.</summary>
     public string CoordinatesVerbatim { get; init; } = "";
 
@@ -31,6 +40,11 @@ public sealed record PublicPlace
 
     /// <summary>Longitude in decimal degrees, east positive; generalised where the place is protected.</summary>
     public double? Longitude { get; init; }
+
+    /// <summary>
+    /// To what unit the point is given, in degrees, such as 0.00001; the width of the cell where the place is protected.
+    /// </summary>
+    public double? CoordinatePrecision { get; init; }
 
     /// <summary>Radius in metres round the point that holds the true place; never 0, null when unknown.</summary>
     public double? UncertaintyInMeters { get; init; }

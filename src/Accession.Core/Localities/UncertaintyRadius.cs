@@ -8,7 +8,9 @@ namespace Accession.Core.Localities;
 /// </summary>
 public readonly record struct UncertaintyRadius
 {
-    /// <summary>The greatest radius in metres: half of the equator, the whole Earth (TDWG data-quality core tests).</summary>
+    /// <summary>
+    /// The greatest radius in metres: half of the equator, the whole Earth (TDWG data-quality core tests).
+    /// </summary>
     public const int GreatestInMeters = 20_037_509;
 
     private readonly decimal _meters;
@@ -30,7 +32,9 @@ public readonly record struct UncertaintyRadius
 
     /// <summary>Reads a radius as written: ±30 m, 100 ft, 0.5 km.</summary>
     /// <param name="verbatim">The text to the letter.</param>
-    /// <param name="columnUnit">The unit that the heading of the column names; null when it names none. A unit in the text wins.</param>
+    /// <param name="columnUnit">
+    /// The unit that the heading of the column names; null when it names none. A unit in the text wins.
+    /// </param>
     public static Reading<UncertaintyRadius> Read(string verbatim, LengthUnit? columnUnit = null)
     {
         ArgumentNullException.ThrowIfNull(verbatim);
@@ -53,7 +57,8 @@ public readonly record struct UncertaintyRadius
 
         if (scanner.First == 0)
         {
-            return Stopped(verbatim, scanner.FirstColumn, "An uncertainty is never 0; leave it empty if it is not known.");
+            return Stopped(verbatim, scanner.FirstColumn,
+                "An uncertainty is never 0; leave it empty if it is not known.");
         }
 
         if (scanner.First < 0)

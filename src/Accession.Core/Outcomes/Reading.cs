@@ -51,4 +51,7 @@ public readonly record struct Reading<T>
     /// <param name="reason">Why, as a sentence for a curator.</param>
     public static Reading<T> Stopped(string verbatim, int column, string reason) =>
         new(verbatim, default, new Unreadable(column, reason), null);
+
+    /// <summary>Whether it was read, never what: the text may be a protected place, and this reaches logs.</summary>
+    public override string ToString() => IsRead ? "(read)" : $"(not read from character {Unreadable.Column})";
 }

@@ -43,7 +43,11 @@ internal static class BracketText
             }
 
             var inner = text.Slice(i + 1, length);
-            if (text[i] == '[' && IsAddition(text, i, length))
+            if (LetterFolding.Key(inner) is "etal" or "etalii" or "andothers" or "yotros")
+            {
+                kept.Append(" et al. ");
+            }
+            else if (text[i] == '[' && IsAddition(text, i, length))
             {
                 kept.Append(inner);
             }

@@ -40,7 +40,7 @@ internal static class CollectorPhrases
         faculdade escola sociedade serviço brigada horto empresa estação fundação fundación centro coleção
         université jardin musée institut société laboratoire élèves étudiants expédition herbier école
         universität garten botanischer institut gesellschaft verein exkursion studenten forstamt
-        expeditio hortus
+        expeditio hortus univ inst exped dept depto acad jard arbor lab fac esc serv
         embrapa ibge radambrasil inpa cepec usda usfs blm nps usgs fao csiro conabio ibama sudam sudene cepeccult iucn
         """);
 

@@ -220,6 +220,12 @@ internal sealed class CollectorsReader(string verbatim)
             return;
         }
 
+        if (piece is "al." or "al" or "others" or "otros" or "outros")
+        {
+            _etAl = true;
+            return;
+        }
+
         if (IsGroup(piece))
         {
             _groups.Add(piece.ToString());

@@ -51,8 +51,14 @@ internal sealed class MemberList
             return;
         }
 
+        if (words.Count == 1 && words[0].Text.Length <= 3 && NameWord.IsCapitalRun(words[0].Text)
+            && !NameLexicon.IsEasternFamily(words[0].Text))
+        {
+            words[0] = words[0] with { Kind = WordKind.Initials };   // "ABR" alone: initials, whatever the vowels say
+        }
+
         var isInitials = words.TrueForAll(w => w.Kind == WordKind.Initials);
-        var isGiven = words.Count == 1 && words[0].Kind == WordKind.Word && NameLexicon.IsGiven(words[0].Text);
+        var isGiven = IsLoneGiven(words);
         if ((isInitials || isGiven) && _isLastInverted && Persons.Count > 0)
         {
             AddSharing(words, Persons[^1]);
@@ -71,6 +77,9 @@ internal sealed class MemberList
             AddWaiting(PersonNameReader.Direct(name), isSpelledOut);
         }
     }
+
+    private static bool IsLoneGiven(List<NameWord> words) =>
+        words.Count == 1 && words[0].Kind == WordKind.Word && NameLexicon.IsGiven(words[0].Text);
 
     /// <summary>Those who waited take the family name of the person they were joined to.</summary>
     private void AddWaiting(PersonName? person, bool isSpelledOut)
@@ -119,7 +128,7 @@ internal sealed class MemberList
     private void AddParts(List<List<NameWord>> parts)
     {
         var count = parts.Count(p => !NameParts.IsSuffix(p));
-        var areFamilies = count > 2 && parts.TrueForAll(p => p.Count == 1 && p[0].Kind == WordKind.Word);
+        var areFamilies = NameParts.AreFamilies(parts);
         for (var i = 0; i < parts.Count;)
         {
             var family = parts[i++];
@@ -141,6 +150,12 @@ internal sealed class MemberList
                 Keep(PersonNameReader.Inverted(NameParts.AsFamily(family), given, suffix));
                 _isLastInverted = true;
                 continue;
+            }
+
+            if (i == parts.Count && !areFamilies && suffix.Length == 0 && IsLoneGiven(family))
+            {
+                _waiting.Add(family);   // "N. B. Bristow, John & Laura Gwent"
+                return;
             }
 
             AddOne(family, suffix);

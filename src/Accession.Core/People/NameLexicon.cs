@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Collections.Frozen;
 
 namespace Accession.Core.People;
@@ -11,13 +12,13 @@ internal static class NameLexicon
     /// <summary>Words that stand between given and family name.</summary>
     private static readonly FrozenSet<string> Particles = Words("""
         van der den de la del della dello di da das do dos du des von vom zu zur zum ter ten te af av el al bin ibn
-        ben le las los lo degli dei auf aan op het 't d' v. v.d. vd v.der v.d dal dalla y e i in 't ver
+        ben le las los lo degli dei auf aan op het 't d' v. v.d. vd v.der v.d dal dalla y e i in ver vander vande vanden
         """);
 
     /// <summary>Particles that the comparing key drops from the beginning of a family name.</summary>
     private static readonly FrozenSet<string> Dropped = Words("""
         van der den de la del della dello di da das do dos du des von vom zu zur zum ter ten te af av el al bin ibn
-        le las los lo degli dei auf aan op het v. v.d. vd
+        le las los lo degli dei auf aan op het v. v.d. vd vander vande vanden
         """);
 
     /// <summary>First halves of family names: Saint, San and their like never stand alone.</summary>
@@ -143,8 +144,17 @@ internal static class NameLexicon
         zou lê đặng bùi hoàng huỳnh võ vũ
         """);
 
+    /// <summary>The most common of them, which are hardly ever the given name of two short words.</summary>
+    private static readonly FrozenSet<string> CommonEasternFamily = Words("""
+        wang li zhang liu chen yang zhao huang zhou wu xu sun zhu ma hu guo lin gao luo zheng liang song tang kim lee park
+        choi nguyễn trần
+        """);
+
     private static readonly FrozenSet<string>.AlternateLookup<ReadOnlySpan<char>> DroppedSpans =
         Dropped.GetAlternateLookup<ReadOnlySpan<char>>();
+
+    /// <summary>Accents of Spanish; é is left out, because French has it too.</summary>
+    private static readonly SearchValues<char> SpanishLetters = SearchValues.Create("áíóúñÁÍÓÚÑ");
 
     /// <summary>Whether the word, in any case, may stand between given and family name.</summary>
     public static bool IsParticle(string word) => Particles.Contains(word);
@@ -173,6 +183,7 @@ internal static class NameLexicon
     /// <summary>Whether the word looks like a family name of Spanish custom.</summary>
     public static bool IsSpanishFamily(string word) =>
         SpanishFamily.Contains(word)
+        || word.AsSpan().ContainsAny(SpanishLetters)
         || (word.Length > 4 && LetterFolding.Plain(word[^1]) == 'z' && LetterFolding.Plain(word[^2]) is 'e' or 'a');
 
     /// <summary>Whether the word is a family name of Portuguese custom and not as common in Spanish.</summary>
@@ -180,6 +191,9 @@ internal static class NameLexicon
 
     /// <summary>Whether the word is a family name that is written before the given name in the east of Asia.</summary>
     public static bool IsEasternFamily(string word) => EasternFamily.Contains(word);
+
+    /// <summary>Whether it is one of the most common of those names.</summary>
+    public static bool IsCommonEasternFamily(string word) => CommonEasternFamily.Contains(word);
 
     /// <summary>The words of a list; they are found in any case, with and without their accents.</summary>
     private static FrozenSet<string> Words(string list)

@@ -165,7 +165,9 @@ internal static class NameOrder
         var isVietnamese = words[0].Text.StartsWith("Nguy", StringComparison.OrdinalIgnoreCase) || words.Count == 4;
         return isVietnamese
             || HasSmallHyphen(words[1].Text)
-            || (!NameLexicon.IsEasternFamily(words[^1].Text) && words.Skip(1).All(w => EasternSyllables.Are(w.Text)))
+            || ((!NameLexicon.IsEasternFamily(words[^1].Text)
+                || (NameLexicon.IsCommonEasternFamily(words[0].Text)
+                    && !NameLexicon.IsCommonEasternFamily(words[^1].Text))) && words.Skip(1).All(w => EasternSyllables.Are(w.Text)))
             || (words.Count == 3 && words.Skip(1).All(w => EasternSyllables.Are(w.Text)));
     }
 
@@ -205,7 +207,8 @@ internal static class NameOrder
 
         // "J. Gómez de León": a family name stands before the particle, and a second one after it.
         if (start >= 2 && words[start - 1].Kind == WordKind.Word && !IsGiven(words[start - 1])
-            && NameLexicon.IsSpanishFamily(words[start - 1].Text)
+            && (NameLexicon.IsSpanishFamily(words[start - 1].Text) || NameLexicon.IsSpanishGiven(words[0].Text))
+            && words[start].Text is "de" or "del"
             && !NameLexicon.IsPortugueseFamily(words[family].Text))
         {
             return new PersonName(

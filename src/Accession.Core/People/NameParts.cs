@@ -112,6 +112,26 @@ internal static class NameParts
         return names;
     }
 
+    /// <summary>
+    /// Whether single words are a list of family names ("Sandover, Pell, Holt"), and not family and given names by
+    /// turns ("Sandover, John, Pell, Mary").
+    /// </summary>
+    public static bool AreFamilies(List<List<NameWord>> parts)
+    {
+        if (parts.Count < 3 || !parts.TrueForAll(p => p.Count == 1 && p[0].Kind == WordKind.Word))
+        {
+            return false;
+        }
+
+        var isByTurns = parts.Count % 2 == 0;
+        for (var i = 1; i < parts.Count && isByTurns; i += 2)
+        {
+            isByTurns = IsKnownGiven(parts[i][0]);
+        }
+
+        return !isByTurns;
+    }
+
     private static bool CanBeFamily(List<NameWord> part)
     {
         if (part.Count == 1)
@@ -129,7 +149,7 @@ internal static class NameParts
         // Initials before the family name: the name is whole already. After it: a second family name, "Mejía E.".
         var firstInitials = part.FindIndex(w => w.Kind is WordKind.Initials);
         return (firstInitials < 0 || (firstInitials > firstName && firstInitials == part.Count - 1
-                && part[firstInitials].Text.Length <= 2))
+                && part[firstInitials].Text.TrimEnd('.').Length == 1))
             && !part.Exists(w => w.Kind == WordKind.Title)
             && part.Count(w => w.Kind == WordKind.Word) <= 3;
     }

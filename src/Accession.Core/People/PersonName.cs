@@ -55,7 +55,10 @@ public sealed record PersonName(
         var other => other,
     };
 
-    /// <summary>Whether both family names are one in any of the spellings that are tried.</summary>
+    /// <summary>
+    /// Whether both family names are one in any of the spellings that are tried: long and short vowels, and two family
+    /// names with or without a hyphen.
+    /// </summary>
     /// <param name="other">The name to compare with.</param>
     public bool HasSameFamily(PersonName other)
     {
@@ -63,7 +66,9 @@ public sealed record PersonName(
         return FamilyKey == other.FamilyKey
             || LongFamilyKey == other.LongFamilyKey
             || FamilyKey == other.LongFamilyKey
-            || LongFamilyKey == other.FamilyKey;
+            || LongFamilyKey == other.FamilyKey
+            || (Second.Length > 0 && FamilyKey + LetterFolding.Key(Second) == other.FamilyKey)
+            || (other.Second.Length > 0 && other.FamilyKey + LetterFolding.Key(other.Second) == FamilyKey);
     }
 
     /// <summary>

@@ -19,6 +19,12 @@ internal static class PersonNameReader
         }
 
         var lastName = words.FindLastIndex(IsName);
+        if (lastName < 0 && words[^1] is { Kind: WordKind.Abbreviation } shortened)
+        {
+            lastName = words.Count - 1;   // "Lo. Gonz.": even the family name is shortened
+            words[lastName] = shortened with { Kind = WordKind.Word };
+        }
+
         if (lastName < 0)
         {
             // Initials only: a list of known persons may tell who that is; reading does not guess.
@@ -174,8 +180,8 @@ internal static class PersonNameReader
                 continue;
             }
 
-            // "J. Lord" and "Abbott, Miss": a title that is the only name, or the last, and has no stop is a name.
-            var isLast = i == words.Count - 1 && words[i].Text[^1] != '.';
+            // "J. Father": a title that would be the only name is one, unless it is as short as Mr.
+            var isLast = i == words.Count - 1 && words[i].Text[^1] != '.' && words[i].Text.Length > 4;
             if (isLast && !words.Exists(IsName))
             {
                 words[i] = words[i] with { Kind = WordKind.Word };

@@ -17,7 +17,6 @@ internal static class PagesSetup
         })
         .AddMvcOptions(mvc => mvc.Filters.Add(new ResponseCacheAttribute { NoStore = true }));
         services.AddAntiforgery(antiforgery => antiforgery.Cookie.Name = "accession-form");
-        services.AddSingleton<InstitutionClock>();
         services.AddHealthChecks().AddCheck<RegisterAnswers>("register");
         return services;
     }

@@ -35,6 +35,7 @@ internal static class StoreSetup
             : new PostgreSqlDatabase());
         services.AddDbContext<AccessionDb>(Configure);
         services.AddScoped<WorkClaims>();
+        services.AddSingleton<InstitutionClock>();
         return services;
     }
 

@@ -1,4 +1,5 @@
 using System.ComponentModel.DataAnnotations;
+using Accession.Storage.Tables;
 
 namespace Accession.Server.Receiving;
 
@@ -10,4 +11,6 @@ public sealed class ReceivingOptions
     public int MaximumFileMegabytes { get; set; } = 200;
 
     internal long MaximumFileBytes => MaximumFileMegabytes * 1024L * 1024;
+
+    internal TableLimits Limits => new(MaximumBytes: MaximumFileBytes);
 }

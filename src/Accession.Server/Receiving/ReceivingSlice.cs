@@ -1,4 +1,6 @@
+using Accession.Server.Background;
 using Accession.Server.Hosting;
+using Accession.Storage.Numbers;
 
 namespace Accession.Server.Receiving;
 
@@ -7,6 +9,16 @@ internal static class ReceivingSlice
     public static IServiceCollection AddReceiving(this IServiceCollection services)
     {
         services.AddSettings<ReceivingOptions>("Receiving");
-        return services;
+        return services
+            .AddSingleton<ReceivedFiles>()
+            .AddScoped<NumberIssuer>()
+            .AddScoped<ReceiveList>()
+            .AddScoped<ReadList>()
+            .AddScoped<SettleList>()
+            .AddScoped<TakeAsWritten>()
+            .AddScoped<TakeIn>()
+            .AddWork<ReadListWork>(ReadListWork.Kind)
+            .AddWork<RereadRowsWork>(RereadRowsWork.Kind)
+            .AddWork<TakeInRowsWork>(TakeInRowsWork.Kind);
     }
 }

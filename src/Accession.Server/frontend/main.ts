@@ -9,9 +9,11 @@ import { startKeys } from "./keys";
 import { startLeaveGuard } from "./leave-guard";
 import { startScanLines } from "./scan-line";
 import { startTheme } from "./theme";
+import { tellWaitingScans } from "./waiting-scans";
 
 startTheme();
 startKeys();
 startScanLines();
+tellWaitingScans();
 startLeaveGuard();
 startBusySign();

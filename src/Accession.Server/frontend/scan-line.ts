@@ -6,7 +6,7 @@
  *
  * THE PAGE gives
  *
- *     <form class="scan-line" data-scan-line="numbering" data-who="17" method="post" action="/numbering">
+ *     <form class="scan-line" data-scan-line="numbering" method="post" action="/numbering">
  *       <input type="hidden" name="__RequestVerificationToken" …>
  *       <div class="field">
  *         <label for="code">Scan the sheet</label>
@@ -20,8 +20,9 @@
  *     <ol class="scans" data-scans> … </ol>
  *     <button type="button" class="act plain" data-scan-sound hidden>Sound is on</button>
  *
- * Other fields of the form go with every scan as they stood when it was made. `data-who` keeps one person's waiting
- * scans from being sent under another's name. Without script the form is an ordinary post answered by the whole page.
+ * Other fields of the form go with every scan as they stood when it was made. The layout's `<body data-who>` keeps one
+ * person's waiting scans from being sent under another's name. Without script the form is an ordinary post answered by
+ * the whole page.
  *
  * THE REQUEST is the form's own, with `Accept: text/html` and the headers `X-Scan: 1` (answer with a fragment),
  * `X-Request-Key` (a UUID; a key seen before gets the earlier answer and changes nothing) and `X-Scanned-At` (ISO
@@ -42,7 +43,7 @@
  * does.
  */
 import { button, words } from "./elements";
-import { ScanQueue, requestKey, type Scan, type Stall } from "./scan-queue";
+import { ScanQueue, placeOf, requestKey, type Scan, type Stall } from "./scan-queue";
 import { isSilent, play, setSilent, wake, type Outcome } from "./tones";
 
 const sameWithin = 2000;
@@ -142,7 +143,12 @@ class ScanLine {
     this.last = { code, at: now };
 
     const scan: Scan = {
-      key: requestKey(), code, at: new Date().toISOString(), action: this.form.action, fields: this.fields(code),
+      key: requestKey(),
+      code,
+      at: new Date().toISOString(),
+      action: this.form.action,
+      page: location.pathname + location.search,
+      fields: this.fields(code),
     };
     this.echo(scan);
     this.queue.add(scan);
@@ -270,7 +276,7 @@ class ScanLine {
 
 function place(form: HTMLFormElement): string {
   const path = new URL(form.action, location.href).pathname;
-  return `accession.scans.${form.dataset["who"] ?? ""}.${form.dataset["scanLine"] ?? ""}.${path}`;
+  return placeOf(document.body.dataset["who"] ?? "", `${form.dataset["scanLine"] ?? ""}.${path}`);
 }
 
 function outcomeOf(row: HTMLElement): Outcome {

@@ -12,6 +12,8 @@ export interface Scan {
   /** When it was scanned, ISO 8601 in UTC. A scan sent an hour late still says when it was made. */
   readonly at: string;
   readonly action: string;
+  /** The page with the scan line, to come back to. */
+  readonly page: string;
   /** The form's other fields as they stood when the code was scanned; never the antiforgery token. */
   readonly fields: ReadonlyArray<readonly [string, string]>;
 }
@@ -31,6 +33,7 @@ export interface QueueEvents {
   token(): readonly [string, string] | undefined;
 }
 
+const prefix = "accession.scans.";
 const answerLimit = 12_000;
 const longestWait = 30_000;
 
@@ -175,6 +178,26 @@ function write(place: string, scans: readonly Scan[]): void {
   } catch {
     // No storage (a locked-down browser, a full disk): the queue still works while the page is open, and the scan line
     // asks before the page is left.
+  }
+}
+
+/** Where one person's scans for one line are kept. */
+export function placeOf(who: string, line: string): string { return `${prefix}${encodeURIComponent(who)}.${line}`; }
+
+/** The queues on this computer that still hold scans, whoever made them. */
+export function leftBehind(): Array<{ who: string; page: string; count: number }> {
+  return places().map(place => {
+    const scans = read(place);
+    const who = decodeURIComponent(place.slice(prefix.length).split(".")[0] ?? "");
+    return { who, page: scans[0]?.page ?? "/", count: scans.length };
+  }).filter(left => left.count > 0);
+}
+
+function places(): string[] {
+  try {
+    return Object.keys(localStorage).filter(place => place.startsWith(prefix));
+  } catch {
+    return [];
   }
 }
 

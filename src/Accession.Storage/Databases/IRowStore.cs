@@ -9,7 +9,10 @@ public interface IRowStore
     /// </summary>
     Task StoreAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation);
 
-    /// <summary>Writes what reading a slice of stored rows again brought, within the open transaction.</summary>
+    /// <summary>
+    /// Writes what reading a slice of stored rows again brought, within the open transaction. Problems found in the file
+    /// itself stay and count.
+    /// </summary>
     Task RewriteAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation);
 }
 
@@ -33,4 +36,6 @@ public sealed record StagedRow(
 }
 
 /// <summary>A problem as it is stored.</summary>
-public sealed record StagedProblem(int Line, string ColumnName, string Text, string Reason, bool Blocks);
+/// <param name="FromFile">Found in the file itself; it stays when the row is read again.</param>
+public sealed record StagedProblem(
+    int Line, string ColumnName, string Text, string Reason, bool Blocks, bool FromFile = false);

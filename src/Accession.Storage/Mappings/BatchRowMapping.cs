@@ -30,7 +30,7 @@ internal sealed class BatchRowMapping : IEntityTypeConfiguration<BatchRow>, IEnt
         problem.HasOne<Batch>().WithMany().HasForeignKey(p => p.BatchId);
         problem.HasOne<ReceivedList>().WithMany().HasForeignKey(p => p.ListId);
         problem.HasOne<BatchRow>().WithMany().HasForeignKey(p => p.RowId);
-        problem.Property(p => p.ColumnName).HasMaxLength(200);
-        problem.Property(p => p.Text).HasMaxLength(500);
+        problem.Property(p => p.ColumnName).HasMaxLength(201);
+        problem.Property(p => p.Text).HasMaxLength(600);
     }
 }

@@ -2,6 +2,7 @@ using Accession.Core.Accessions;
 using Accession.Core.Batches;
 using Accession.Core.Gatherings;
 using Accession.Core.Localities;
+using Accession.Core.Outcomes;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
@@ -15,6 +16,7 @@ internal sealed class GatheringMapping
         gathering.ToTable("gathering");
         gathering.HasOne<AccessionLot>().WithMany().HasForeignKey(g => g.AccessionId);
         gathering.HasOne<BatchRow>().WithMany().HasForeignKey(g => g.BatchRowId);
+        gathering.HasOne<Act>().WithMany().HasForeignKey(g => g.ActId);
         gathering.HasIndex(g => g.BatchRowId).IsUnique();
         gathering.ComplexProperty(g => g.Notes, Unprefixed);
         gathering.ComplexProperty(g => g.Place, Unprefixed);

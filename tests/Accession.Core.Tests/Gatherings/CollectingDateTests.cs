@@ -5,6 +5,10 @@ namespace Accession.Core.Tests.Gatherings;
 
 public class CollectingDateTests
 {
+    private const string TwoVisits = "These are two visits, not one stretch of time; each needs its own gathering.";
+    private const string DayCount =
+        "It looks like a spreadsheet's count of days, which would be 10 Jun 2024; write the date itself.";
+
     private static readonly DateOnly Received = new(2026, 9, 30);
 
     [Theory]
@@ -23,7 +27,7 @@ public class CollectingDateTests
     [InlineData("1864-05/1877-10", "1864-05/1877-10")]
     [InlineData("1914/1916", "1914/1916")]
     [InlineData("2007-03-01T13:00:00Z/2008-05-11T15:30:00Z", "2007-03-01/2008-05-11")]
-    [InlineData("1931-05-17 - 1931-05-17", "1931-05-17")]        // a range of one day is that day
+    [InlineData("1938-04-11 - 1938-04-11", "1938-04-11")]        // a range of one day is that day
     public void Reads_what_programs_write(string verbatim, string expected) => Reads(verbatim, expected);
 
     [Theory]
@@ -32,19 +36,19 @@ public class CollectingDateTests
     [InlineData("June 14, 2026", "2026-06-14")]
     [InlineData("May. 15, 1981", "1981-05-15")]
     [InlineData("15-May-1981", "1981-05-15")]
-    [InlineData("17/May/1970", "1970-05-17")]
-    [InlineData("1996 Mar 23", "1996-03-23")]
-    [InlineData("1905; July 24", "1905-07-24")]
-    [InlineData("28June 2013", "2013-06-28")]
-    [InlineData("Sept. 1907", "1907-09")]
+    [InlineData("19/May/1972", "1972-05-19")]
+    [InlineData("1994 Mar 21", "1994-03-21")]
+    [InlineData("1911; July 22", "1911-07-22")]
+    [InlineData("27June 2014", "2014-06-27")]
+    [InlineData("Sept. 1933", "1933-09")]
     [InlineData("Aug 1907", "1907-08")]
-    [InlineData("May, 1904", "1904-05")]
+    [InlineData("May, 1934", "1934-05")]
     [InlineData("3rd June 1966", "1966-06-03")]
-    [InlineData("March 1st 1952", "1952-03-01")]
+    [InlineData("March 1st 1957", "1957-03-01")]
     [InlineData("Sunday, 14 June 2026", "2026-06-14")]
     [InlineData("1 juillet 1991", "1991-07-01")]
     [InlineData("1er août 1977", "1977-08-01")]
-    [InlineData("22 de julio de 1988", "1988-07-22")]
+    [InlineData("21 de julio de 1986", "1986-07-21")]
     [InlineData("1º de mayo de 2004", "2004-05-01")]
     [InlineData("Marzo 2002", "2002-03")]
     [InlineData("15 setembro 1999", "1999-09-15")]
@@ -52,7 +56,7 @@ public class CollectingDateTests
     [InlineData("7. März 1931", "1931-03-07")]
     [InlineData("9 maggio 1899", "1899-05-09")]
     [InlineData("12 Junii 1846", "1846-06-12")]
-    [InlineData("29 Abr. 1997", "1997-04-29")]
+    [InlineData("28 Abr. 1996", "1996-04-28")]
     [InlineData("20 aou\u0302t 1977", "1977-08-20")]             // the accent as a character of its own
     public void Reads_named_months_in_seven_languages(string verbatim, string expected) => Reads(verbatim, expected);
 
@@ -60,38 +64,38 @@ public class CollectingDateTests
     [InlineData("14.VI.2026", "2026-06-14")]
     [InlineData("14. VI. 2026", "2026-06-14")]
     [InlineData("VI-14-2026", "2026-06-14")]
-    [InlineData("V/17/1903", "1903-05-17")]
+    [InlineData("V/19/1937", "1937-05-19")]
     [InlineData("17IV1934", "1934-04-17")]
     [InlineData("14 vi 2026", "2026-06-14")]
-    [InlineData("31.X.1983", "1983-10-31")]
+    [InlineData("30.X.1987", "1987-10-30")]
     [InlineData("X.1983", "1983-10")]
     public void Reads_roman_months(string verbatim, string expected) => Reads(verbatim, expected);
 
     [Theory]
     [InlineData("1999-03-XX", "1999-03")]
-    [InlineData("1895-7-XX", "1895-07")]
+    [InlineData("1897-8-XX", "1897-08")]
     [InlineData("1999-00-00", "1999")]
     [InlineData("XX-6-2010", "2010-06")]
     [InlineData("?? May 1931", "1931-05")]
-    [InlineData("6-1879", "1879-06")]
-    [InlineData("4/ 1931", "1931-04")]
+    [InlineData("7-1881", "1881-07")]
+    [InlineData("3/ 1938", "1938-03")]
     public void Leaves_open_what_is_not_known(string verbatim, string expected) => Reads(verbatim, expected);
 
     [Theory]
     [InlineData("July 24-25, 1947", "1947-07-24/1947-07-25")]
     [InlineData("24-25 July 1947", "1947-07-24/1947-07-25")]
     [InlineData("24/25 July 1947", "1947-07-24/1947-07-25")]
-    [InlineData("8-9.X.2009", "2009-10-08/2009-10-09")]
+    [InlineData("5-6.X.2011", "2011-10-05/2011-10-06")]
     [InlineData("14.-16.6.2026", "2026-06-14/2026-06-16")]
     [InlineData("14.-16. Juni 2026", "2026-06-14/2026-06-16")]
-    [InlineData("20-22/enero/2000", "2000-01-20/2000-01-22")]
+    [InlineData("21-23/enero/2003", "2003-01-21/2003-01-23")]
     [InlineData("3 a 5 de junio de 1988", "1988-06-03/1988-06-05")]
     [InlineData("June-July 1931", "1931-06/1931-07")]
-    [InlineData("Oct 1940-Nov 1940", "1940-10/1940-11")]
+    [InlineData("Oct 1937-Nov 1937", "1937-10/1937-11")]
     [InlineData("30 Apr-2 May 1988", "1988-04-30/1988-05-02")]
     [InlineData("April 30 – May 2, 1988", "1988-04-30/1988-05-02")]
-    [InlineData("30 Jun 1900 - 04 Jul 1900", "1900-06-30/1900-07-04")]
-    [InlineData("Jun 30 1900 to Jul 4 1900", "1900-06-30/1900-07-04")]
+    [InlineData("29 Jun 1921 - 03 Jul 1921", "1921-06-29/1921-07-03")]
+    [InlineData("Jun 29 1921 to Jul 3 1921", "1921-06-29/1921-07-03")]
     [InlineData("28 Dec 1899 bis 3 Jan 1900", "1899-12-28/1900-01-03")]
     public void Reads_ranges(string verbatim, string expected) => Reads(verbatim, expected);
 
@@ -101,14 +105,14 @@ public class CollectingDateTests
     [InlineData("otoño 1931", "1931", "season")]
     [InlineData("winter 1910-11", "1910/1911", "years 1910 to 1911")]
     [InlineData("1914-15", "1914/1915", "years 1914 to 1915")]     // 15 is no month, so 1914-15 is not ISO 8601
-    [InlineData("End of June 1901", "1901-06", "part of the time")]
+    [InlineData("End of June 1923", "1923-06", "part of the time")]
     [InlineData("ca. 1910", "1910", "uncertain")]
-    [InlineData("1963?", "1963", "uncertain")]
+    [InlineData("1957?", "1957", "uncertain")]
     [InlineData("[6 July 1992]", "1992-07-06", "brackets")]
-    [InlineData("1860s", "1860/1869", "ten years")]
+    [InlineData("1840s", "1840/1849", "ten years")]
     [InlineData("Tuesday 14 June 2026", "2026-06-14", "was a Sunday")]
-    [InlineData("7 & 8 Mar 1903", "1903-03-07/1903-03-08", "Two days")]
-    [InlineData("7,8 Mar 1903", "1903-03-07/1903-03-08", "Two days")]
+    [InlineData("7 & 8 Mar 1911", "1911-03-07/1911-03-08", "Two days")]
+    [InlineData("7,8 Mar 1911", "1911-03-07/1911-03-08", "Two days")]
     [InlineData("14 Oct 2026", "2026-10-14", "after 30 Sep 2026")]
     public void Reads_with_a_question(string verbatim, string expected, string about)
     {
@@ -120,11 +124,11 @@ public class CollectingDateTests
     [Theory]
     [InlineData("14 vi 26", "2026-06-14")]
     [InlineData("14 xi 26", "1926-11-14")]                       // 14 November 2026 lies after the day of receipt
-    [InlineData("23-Mar-11", "2011-03-23")]
-    [InlineData("June 15, 96", "1996-06-15")]
-    [InlineData("Jun 20/23", "2023-06-20")]
+    [InlineData("22-Mar-09", "2009-03-22")]
+    [InlineData("June 14, 93", "1993-06-14")]
+    [InlineData("Jun 19/22", "2022-06-19")]
     [InlineData("June 30 '53", "1953-06-30")]
-    [InlineData("May '98", "1998-05")]
+    [InlineData("May '97", "1997-05")]
     [InlineData("May 98", "1998-05")]
     [InlineData("05/05/24", "2024-05-05")]
     [InlineData("94/05/03", "1994-05-03")]
@@ -149,7 +153,7 @@ public class CollectingDateTests
     [InlineData("12/05/2024", DayMonthOrder.MonthFirst, "2024-12-05")]
     [InlineData("3.1.2004", DayMonthOrder.DayFirst, "2004-01-03")]
     [InlineData("3 1 2004", DayMonthOrder.DayFirst, "2004-01-03")]
-    [InlineData("4/17 1897", DayMonthOrder.Unsettled, "1897-04-17")]
+    [InlineData("4/19 1891", DayMonthOrder.Unsettled, "1891-04-19")]
     [InlineData("25/12/2024", DayMonthOrder.Unsettled, "2024-12-25")]
     [InlineData("05/05/2024", DayMonthOrder.Unsettled, "2024-05-05")]
     [InlineData("6/15/2016-6/16/2016", DayMonthOrder.Unsettled, "2016-06-15/2016-06-16")]
@@ -209,18 +213,18 @@ public class CollectingDateTests
     [InlineData("2026-13-01", 6, "There is no month 13.")]
     [InlineData("13/13/2026", 4, "There is no month 13.")]
     [InlineData("March 12", 9, "There is no year; without one it is not a date.")]
-    [InlineData("2 April", 8, "There is no year; without one it is not a date.")]
-    [InlineData("May 16 and August 7, 1991", 12, "These are two visits, not one stretch of time; each needs its own gathering.")]
-    [InlineData("16 May 1991, 7 August 1991", 14, "These are two visits, not one stretch of time; each needs its own gathering.")]
-    [InlineData("21 & 27 Mar. 1984", 6, "These are two visits, not one stretch of time; each needs its own gathering.")]
-    [InlineData("45453", 1, "It looks like a spreadsheet's count of days, which would be 10 Jun 2024; write the date itself.")]
-    [InlineData("45453.75", 1, "It looks like a spreadsheet's count of days, which would be 10 Jun 2024; write the date itself.")]
+    [InlineData("3 April", 8, "There is no year; without one it is not a date.")]
+    [InlineData("May 16 and August 7, 1991", 12, TwoVisits)]
+    [InlineData("16 May 1991, 7 August 1991", 14, TwoVisits)]
+    [InlineData("20 & 26 Mar. 1983", 6, TwoVisits)]
+    [InlineData("45453", 1, DayCount)]
+    [InlineData("45453.75", 1, DayCount)]
     [InlineData("1907/08", 6, "The number after the stroke is a month or the next year; write the one that is meant.")]
     [InlineData("28 July 1947 - 24 July 1947", 16, "The range ends before it begins.")]
     [InlineData("0198-05-01", 1, "0198 cannot be the year in which a plant was pressed.")]
     [InlineData("14 Floreal 1799", 4, "The word \"Floreal\" is not part of a date.")]
     [InlineData("14 Jun 2026 in fruit", 16, "The word \"fruit\" is not part of a date.")]
-    [InlineData("1942--21", 6, "Not a date that can be read; write it like 2026-06-14, 14 Jun 2026, Jun 2026 or 2026.")]
+    [InlineData("1947--23", 6, "Not a date that can be read; write it like 2026-06-14, 14 Jun 2026, Jun 2026 or 2026.")]
     [InlineData("2026-06-", 8, "After this sign something is missing.")]
     [InlineData("5 6 7 8", 5, "Not a date that can be read; write it like 2026-06-14, 14 Jun 2026, Jun 2026 or 2026.")]
     [InlineData("14 Jun 2026 #3", 13, "The sign \"#\" does not belong in a date.")]

@@ -5,8 +5,9 @@ using Accession.Tests;
 namespace Accession.Core.Tests.Gatherings;
 
 /// <summary>
-/// Reads the dates of 10,734 published rows of herbarium sheets (Darwin Core, several hundred institutions) and compares
-/// them with the year, month and day that the publishers gave in columns of their own. The rows are read in place.
+/// Reads the dates of 10,734 published rows of herbarium sheets (Darwin Core, several hundred institutions) and
+/// compares them with the year, month and day that the publishers gave in columns of their own. The rows are read in
+/// place.
 /// </summary>
 public class RealDatesTests(ITestOutputHelper output)
 {
@@ -75,7 +76,9 @@ public class RealDatesTests(ITestOutputHelper output)
         return count;
     }
 
-    /// <summary>What is given must lie in what was read, and may be coarser, but not finer than a range's first day.</summary>
+    /// <summary>
+    /// What is given must lie in what was read, and may be coarser, but not finer than a range's first day.
+    /// </summary>
     private static bool Agrees(CollectingDate read, Dictionary<string, string> row)
     {
         var given = int.Parse(row["year"], CultureInfo.InvariantCulture);

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Accession.Core.Localities;
 
 namespace Accession.Core.Tests.Localities;
@@ -65,7 +66,8 @@ public class BlurringTests
     [InlineData("90", "0", SensitivityCategory.Extreme, "89.5", "0.5")]               // the pole has no cell above it
     [InlineData("-90", "180", SensitivityCategory.Extreme, "-89.5", "-179.5")]        // 180 east is 180 west
     public void Counts_cells_from_their_southern_and_western_edge(
-        string latitude, string longitude, SensitivityCategory category, string expectedLatitude, string expectedLongitude)
+        string latitude, string longitude, SensitivityCategory category,
+        string expectedLatitude, string expectedLongitude)
     {
         var point = Blurring.Of(Coordinates.Read(latitude, longitude).Value, category);
         Assert.Equal((expectedLatitude, expectedLongitude), (Text(point.Latitude), Text(point.Longitude)));
@@ -116,7 +118,8 @@ public class BlurringTests
     public void A_plant_that_needs_no_protection_is_published_as_held()
     {
         var point = Blurring.Of(Spring.WithUncertainty(12.5), SensitivityCategory.NotSensitive);
-        Assert.Equal(("43.58642", "-119.05417", 12.5), (Text(point.Latitude), Text(point.Longitude), point.UncertaintyInMeters));
+        Assert.Equal(("43.58642", "-119.05417"), (Text(point.Latitude), Text(point.Longitude)));
+        Assert.Equal(12.5, point.UncertaintyInMeters);
         Assert.Null(Blurring.Of(Spring, SensitivityCategory.NotSensitive).UncertaintyInMeters);
     }
 
@@ -129,5 +132,5 @@ public class BlurringTests
     private static double Radius(ExactPoint point, SensitivityCategory category) =>
         Blurring.Of(point, category).UncertaintyInMeters!.Value;
 
-    private static string Text(decimal value) => value.ToString("0.######", System.Globalization.CultureInfo.InvariantCulture);
+    private static string Text(decimal value) => value.ToString("0.######", CultureInfo.InvariantCulture);
 }

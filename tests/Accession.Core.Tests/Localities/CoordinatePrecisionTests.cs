@@ -6,8 +6,9 @@ namespace Accession.Core.Tests.Localities;
 public class CoordinatePrecisionTests
 {
     /// <summary>
-    /// Computed with GeographicLib 2.1.2's ellipsoid by Wieczorek, Guo and Hijmans 2004, equation 1; they agree with the
-    /// table printed in Chapman and Wieczorek 2020, which rounds up. The 60° row of 0.01° is printed as 1,246 and 1,247.
+    /// Computed with GeographicLib 2.1.2's ellipsoid by Wieczorek, Guo and Hijmans 2004, equation 1; they agree with
+    /// the table printed in Chapman and Wieczorek 2020, which rounds up. The 60° row of 0.01° is printed as 1,246 and
+    /// 1,247.
     /// </summary>
     [Theory]
     [InlineData("1", 0, 156_903, 146_962, 137_422, 136_261, 124_605, 112_109)]

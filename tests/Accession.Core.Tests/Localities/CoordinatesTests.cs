@@ -2,7 +2,9 @@ using Accession.Core.Localities;
 
 namespace Accession.Core.Tests.Localities;
 
-/// <summary>The place is invented and lies in Harney County, Oregon; its conversions agree with GeographicLib 2.1.2.</summary>
+/// <summary>
+/// The place is invented and lies in Harney County, Oregon; its conversions agree with GeographicLib 2.1.2.
+/// </summary>
 public class CoordinatesTests
 {
     [Theory]
@@ -84,8 +86,10 @@ public class CoordinatesTests
     [InlineData("119.05 W", 9, "There is a longitude but no latitude: half a pair is no place.")]
     [InlineData("43.5 N, 44.5 N", 9, "Both numbers are a latitude.")]
     [InlineData("43.5 N, 119.05 O", 16, "O can be west (oeste, ouest, ovest) or east (Ost); write W or E.")]
-    [InlineData("43,58642,119,05417", 9, "Commas serve both as decimal sign and between the numbers; put a semicolon between them.")]
-    [InlineData("lat 43.5 E, long 119.5 W", 10, "The letter of the hemisphere contradicts the word latitude or longitude.")]
+    [InlineData("43,58642,119,05417", 9,
+        "Commas serve both as decimal sign and between the numbers; put a semicolon between them.")]
+    [InlineData("lat 43.5 E, long 119.5 W", 10,
+        "The letter of the hemisphere contradicts the word latitude or longitude.")]
     [InlineData("near the old well", 1, "\"near\" is not part of a coordinate.")]
     [InlineData("43°35''11.1 N 119°03'15.1'' W", 6, "Degrees, minutes and seconds stand in this order, each once.")]
     [InlineData("43.5, -119.5, 12", 5, "After the coordinate something stands that was not understood.")]
@@ -140,12 +144,14 @@ public class CoordinatesTests
     public void Reads_with_a_question(string verbatim, string about) =>
         Assert.Contains(about, Coordinates.Read(verbatim).Question, StringComparison.Ordinal);
 
-    /// <summary>Rows marked with the guide are from Chapman and Wieczorek 2020, Georeferencing Best Practices.</summary>
+    /// <summary>
+    /// Rows marked with the guide are from Chapman and Wieczorek 2020, Georeferencing Best Practices.
+    /// </summary>
     [Theory]
     [InlineData("43.58642, -119.05417", "0.00001°", "0.00001")]
-    [InlineData("43.5, -119.05417", "0.00001°", "0.00001")]                 // a spreadsheet dropped the zeros of one half
+    [InlineData("43.5, -119.05417", "0.00001°", "0.00001")]     // a spreadsheet dropped the zeros of one half
     [InlineData("10.27, -123.6", "0.01°", "0.01")]                          // the guide
-    [InlineData("10.00000, -123.50000", "0.5°", "0.5")]                     // the guide: zeros in both are false precision
+    [InlineData("10.00000, -123.50000", "0.5°", "0.5")]         // the guide: zeros in both are false precision
     [InlineData("10.5, -123.5", "0.1°", "0.1")]                             // no zeros to distrust
     [InlineData("43.580, -119.050", "0.01°", "0.01")]
     [InlineData("44, -119", "1°", "1")]

@@ -13,7 +13,7 @@ internal sealed class PostgreSqlRowStore : IRowStore
         SELECT @batch, @list, @list, * FROM unnest(
             @lines, @identities, @occurrences, @pairs, @cells, @sheets, @open)
         ON CONFLICT (batch_id, identity, occurrence) DO UPDATE SET
-            last_list_id = excluded.last_list_id, line = excluded.line, withdrawn_in_list_id = NULL,
+            last_list_id = excluded.last_list_id, line = excluded.line,
             pair_key = excluded.pair_key, sheets = excluded.sheets, open_problems = excluded.open_problems
         RETURNING id, line
         """;
@@ -22,15 +22,16 @@ internal sealed class PostgreSqlRowStore : IRowStore
         WITH staged (id, pair_key, sheets, open_problems) AS (
             SELECT * FROM unnest(@ids, @pairs, @sheets, @open)),
         forgotten AS (
-            DELETE FROM row_problem WHERE row_id = ANY (@ids))
+            DELETE FROM row_problem WHERE row_id = ANY (@ids) AND NOT from_file)
         UPDATE batch_row SET
             pair_key = staged.pair_key, sheets = staged.sheets, open_problems = staged.open_problems
+                + (SELECT count(*) FROM row_problem WHERE row_id = staged.id AND from_file AND blocks)
         FROM staged WHERE batch_row.id = staged.id
         """;
 
     private const string StoreProblems = """
-        INSERT INTO row_problem (batch_id, list_id, row_id, line, column_name, text, reason, blocks)
-        SELECT @batch, @list, * FROM unnest(@rows, @lines, @columns, @texts, @reasons, @blocks)
+        INSERT INTO row_problem (batch_id, list_id, row_id, line, column_name, text, reason, blocks, from_file)
+        SELECT @batch, @list, * FROM unnest(@rows, @lines, @columns, @texts, @reasons, @blocks, @files)
         """;
 
     public async Task StoreAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation)
@@ -97,6 +98,7 @@ internal sealed class PostgreSqlRowStore : IRowStore
         Add(command, "texts", problems, p => p.Problem.Text);
         Add(command, "reasons", problems, p => p.Problem.Reason);
         Add(command, "blocks", problems, p => p.Problem.Blocks);
+        Add(command, "files", problems, p => p.Problem.FromFile);
         await command.ExecuteNonQueryAsync(cancellation);
     }
 

@@ -12,18 +12,20 @@ internal sealed class SqliteRowStore : IRowStore
             (batch_id, first_list_id, last_list_id, line, identity, occurrence, pair_key, cells, sheets, open_problems)
         VALUES ($batch, $list, $list, $line, $identity, $occurrence, $pair, $cells, $sheets, $open)
         ON CONFLICT (batch_id, identity, occurrence) DO UPDATE SET
-            last_list_id = excluded.last_list_id, line = excluded.line, withdrawn_in_list_id = NULL,
+            last_list_id = excluded.last_list_id, line = excluded.line,
             pair_key = excluded.pair_key, sheets = excluded.sheets, open_problems = excluded.open_problems
         RETURNING id
         """;
 
     private const string RewriteRow = """
-        UPDATE batch_row SET pair_key = $pair, sheets = $sheets, open_problems = $open WHERE id = $id RETURNING id
+        UPDATE batch_row SET pair_key = $pair, sheets = $sheets, open_problems = $open
+            + (SELECT count(*) FROM row_problem WHERE row_id = $id AND from_file AND blocks)
+        WHERE id = $id RETURNING id
         """;
 
     private const string StoreProblem = """
-        INSERT INTO row_problem (batch_id, list_id, row_id, line, column_name, text, reason, blocks)
-        VALUES ($batch, $list, $row, $line, $column, $text, $reason, $blocks)
+        INSERT INTO row_problem (batch_id, list_id, row_id, line, column_name, text, reason, blocks, from_file)
+        VALUES ($batch, $list, $row, $line, $column, $text, $reason, $blocks, $file)
         """;
 
     public async Task StoreAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation)
@@ -45,7 +47,7 @@ internal sealed class SqliteRowStore : IRowStore
     public async Task RewriteAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation)
     {
         await using var row = Command(db, RewriteRow, "$pair", "$sheets", "$open", "$id");
-        await using var forget = Command(db, "DELETE FROM row_problem WHERE row_id = $id", "$id");
+        await using var forget = Command(db, "DELETE FROM row_problem WHERE row_id = $id AND NOT from_file", "$id");
         await using var problem = ProblemCommand(db);
         foreach (var staged in slice.Rows)
         {
@@ -64,13 +66,14 @@ internal sealed class SqliteRowStore : IRowStore
         foreach (var problem in problems)
         {
             Set(command, slice.BatchId, slice.ListId, row, problem.Line, problem.ColumnName, problem.Text,
-                problem.Reason, problem.Blocks ? 1 : 0);
+                problem.Reason, problem.Blocks ? 1 : 0, problem.FromFile ? 1 : 0);
             await command.ExecuteNonQueryAsync(cancellation);
         }
     }
 
     private static SqliteCommand ProblemCommand(AccessionDb db) =>
-        Command(db, StoreProblem, "$batch", "$list", "$row", "$line", "$column", "$text", "$reason", "$blocks");
+        Command(db, StoreProblem, "$batch", "$list", "$row", "$line", "$column", "$text", "$reason", "$blocks",
+            "$file");
 
     private static SqliteCommand Command(AccessionDb db, string sql, params string[] parameters)
     {

@@ -499,8 +499,9 @@ namespace Accession.Migrations.Sqlite
                     id = table.Column<long>(type: "INTEGER", nullable: false)
                         .Annotation("Sqlite:Autoincrement", true),
                     accession_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false),
                     batch_row_id = table.Column<long>(type: "INTEGER", nullable: false),
-                    protection = table.Column<string>(type: "TEXT", maxLength: 40, nullable: true),
+                    protection = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
                     sheets_expected = table.Column<int>(type: "INTEGER", nullable: false),
                     sheets_numbered = table.Column<int>(type: "INTEGER", nullable: false),
                     version = table.Column<Guid>(type: "TEXT", nullable: false),
@@ -513,7 +514,7 @@ namespace Accession.Migrations.Sqlite
                     day = table.Column<int>(type: "INTEGER", nullable: true),
                     event_date = table.Column<string>(type: "TEXT", nullable: false),
                     family = table.Column<string>(type: "TEXT", nullable: false),
-                    habitat = table.Column<string>(type: "TEXT", nullable: false),
+                    identification_qualifier = table.Column<string>(type: "TEXT", nullable: false),
                     identified_by = table.Column<string>(type: "TEXT", nullable: false),
                     month = table.Column<int>(type: "INTEGER", nullable: true),
                     name_verbatim = table.Column<string>(type: "TEXT", nullable: false),
@@ -521,8 +522,8 @@ namespace Accession.Migrations.Sqlite
                     other_catalog_numbers = table.Column<string>(type: "TEXT", nullable: false),
                     record_number = table.Column<string>(type: "TEXT", nullable: false),
                     recorded_by = table.Column<string>(type: "TEXT", nullable: false),
-                    remarks = table.Column<string>(type: "TEXT", nullable: false),
                     year = table.Column<int>(type: "INTEGER", nullable: true),
+                    coordinate_precision = table.Column<double>(type: "REAL", nullable: true),
                     coordinates_verbatim = table.Column<string>(type: "TEXT", nullable: false),
                     country = table.Column<string>(type: "TEXT", nullable: false),
                     country_code = table.Column<string>(type: "TEXT", nullable: false),
@@ -530,6 +531,7 @@ namespace Accession.Migrations.Sqlite
                     data_generalizations = table.Column<string>(type: "TEXT", nullable: false),
                     elevation_verbatim = table.Column<string>(type: "TEXT", nullable: false),
                     geodetic_datum = table.Column<string>(type: "TEXT", nullable: false),
+                    habitat = table.Column<string>(type: "TEXT", nullable: false),
                     information_withheld = table.Column<string>(type: "TEXT", nullable: false),
                     latitude = table.Column<double>(type: "REAL", nullable: true),
                     locality = table.Column<string>(type: "TEXT", nullable: false),
@@ -537,6 +539,7 @@ namespace Accession.Migrations.Sqlite
                     maximum_elevation_in_meters = table.Column<double>(type: "REAL", nullable: true),
                     minimum_elevation_in_meters = table.Column<double>(type: "REAL", nullable: true),
                     municipality = table.Column<string>(type: "TEXT", nullable: false),
+                    remarks = table.Column<string>(type: "TEXT", nullable: false),
                     state_province = table.Column<string>(type: "TEXT", nullable: false),
                     uncertainty_in_meters = table.Column<double>(type: "REAL", nullable: true)
                 },
@@ -547,6 +550,12 @@ namespace Accession.Migrations.Sqlite
                         name: "fk_gathering_accession_accession_id",
                         column: x => x.accession_id,
                         principalTable: "accession",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_gathering_act_act_id",
+                        column: x => x.act_id,
+                        principalTable: "act",
                         principalColumn: "id",
                         onDelete: ReferentialAction.Cascade);
                     table.ForeignKey(
@@ -567,8 +576,9 @@ namespace Accession.Migrations.Sqlite
                     list_id = table.Column<long>(type: "INTEGER", nullable: false),
                     row_id = table.Column<long>(type: "INTEGER", nullable: true),
                     line = table.Column<int>(type: "INTEGER", nullable: false),
-                    column_name = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
-                    text = table.Column<string>(type: "TEXT", maxLength: 500, nullable: false),
+                    column_name = table.Column<string>(type: "TEXT", maxLength: 201, nullable: false),
+                    from_file = table.Column<bool>(type: "INTEGER", nullable: false),
+                    text = table.Column<string>(type: "TEXT", maxLength: 600, nullable: false),
                     reason = table.Column<string>(type: "TEXT", nullable: false),
                     blocks = table.Column<bool>(type: "INTEGER", nullable: false)
                 },
@@ -595,6 +605,35 @@ namespace Accession.Migrations.Sqlite
                 });
 
             migrationBuilder.CreateTable(
+                name: "exact_locality",
+                columns: table => new
+                {
+                    gathering_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    municipality = table.Column<string>(type: "TEXT", nullable: false),
+                    locality = table.Column<string>(type: "TEXT", nullable: false),
+                    habitat = table.Column<string>(type: "TEXT", nullable: false),
+                    remarks = table.Column<string>(type: "TEXT", nullable: false),
+                    coordinates_verbatim = table.Column<string>(type: "TEXT", nullable: false),
+                    latitude = table.Column<double>(type: "REAL", nullable: true),
+                    longitude = table.Column<double>(type: "REAL", nullable: true),
+                    coordinate_precision = table.Column<double>(type: "REAL", nullable: true),
+                    uncertainty_in_meters = table.Column<double>(type: "REAL", nullable: true),
+                    elevation_verbatim = table.Column<string>(type: "TEXT", nullable: false),
+                    minimum_elevation_in_meters = table.Column<double>(type: "REAL", nullable: true),
+                    maximum_elevation_in_meters = table.Column<double>(type: "REAL", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_exact_locality", x => x.gathering_id);
+                    table.ForeignKey(
+                        name: "fk_exact_locality_gathering_gathering_id",
+                        column: x => x.gathering_id,
+                        principalTable: "gathering",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "locality_protection",
                 columns: table => new
                 {
@@ -602,7 +641,7 @@ namespace Accession.Migrations.Sqlite
                         .Annotation("Sqlite:Autoincrement", true),
                     gathering_id = table.Column<long>(type: "INTEGER", nullable: false),
                     act_id = table.Column<long>(type: "INTEGER", nullable: false),
-                    category = table.Column<string>(type: "TEXT", maxLength: 40, nullable: true),
+                    category = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
                     review_on = table.Column<DateOnly>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
@@ -669,6 +708,7 @@ namespace Accession.Migrations.Sqlite
                     specimen_id = table.Column<long>(type: "INTEGER", nullable: false),
                     act_id = table.Column<long>(type: "INTEGER", nullable: false),
                     name = table.Column<string>(type: "TEXT", nullable: false),
+                    qualifier = table.Column<string>(type: "TEXT", nullable: false),
                     family = table.Column<string>(type: "TEXT", nullable: false),
                     identified_by = table.Column<string>(type: "TEXT", nullable: false),
                     date_identified = table.Column<string>(type: "TEXT", nullable: false)
@@ -914,6 +954,11 @@ namespace Accession.Migrations.Sqlite
                 column: "accession_id");
 
             migrationBuilder.CreateIndex(
+                name: "ix_gathering_act_id",
+                table: "gathering",
+                column: "act_id");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_gathering_batch_row_id",
                 table: "gathering",
                 column: "batch_row_id",
@@ -1086,6 +1131,10 @@ namespace Accession.Migrations.Sqlite
                 table: "batch_row");
 
             migrationBuilder.DropForeignKey(
+                name: "fk_gathering_act_act_id",
+                table: "gathering");
+
+            migrationBuilder.DropForeignKey(
                 name: "fk_received_list_act_act_id",
                 table: "received_list");
 
@@ -1131,6 +1180,9 @@ namespace Accession.Migrations.Sqlite
 
             migrationBuilder.DropTable(
                 name: "determination");
+
+            migrationBuilder.DropTable(
+                name: "exact_locality");
 
             migrationBuilder.DropTable(
                 name: "locality_protection");

@@ -500,8 +500,9 @@ namespace Accession.Migrations.PostgreSql
                     id = table.Column<long>(type: "bigint", nullable: false)
                         .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
                     accession_id = table.Column<long>(type: "bigint", nullable: false),
+                    act_id = table.Column<long>(type: "bigint", nullable: false),
                     batch_row_id = table.Column<long>(type: "bigint", nullable: false),
-                    protection = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    protection = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
                     sheets_expected = table.Column<int>(type: "integer", nullable: false),
                     sheets_numbered = table.Column<int>(type: "integer", nullable: false),
                     version = table.Column<Guid>(type: "uuid", nullable: false),
@@ -514,7 +515,7 @@ namespace Accession.Migrations.PostgreSql
                     day = table.Column<int>(type: "integer", nullable: true),
                     event_date = table.Column<string>(type: "text", nullable: false),
                     family = table.Column<string>(type: "text", nullable: false),
-                    habitat = table.Column<string>(type: "text", nullable: false),
+                    identification_qualifier = table.Column<string>(type: "text", nullable: false),
                     identified_by = table.Column<string>(type: "text", nullable: false),
                     month = table.Column<int>(type: "integer", nullable: true),
                     name_verbatim = table.Column<string>(type: "text", nullable: false),
@@ -522,8 +523,8 @@ namespace Accession.Migrations.PostgreSql
                     other_catalog_numbers = table.Column<string>(type: "text", nullable: false),
                     record_number = table.Column<string>(type: "text", nullable: false),
                     recorded_by = table.Column<string>(type: "text", nullable: false),
-                    remarks = table.Column<string>(type: "text", nullable: false),
                     year = table.Column<int>(type: "integer", nullable: true),
+                    coordinate_precision = table.Column<double>(type: "double precision", nullable: true),
                     coordinates_verbatim = table.Column<string>(type: "text", nullable: false),
                     country = table.Column<string>(type: "text", nullable: false),
                     country_code = table.Column<string>(type: "text", nullable: false),
@@ -531,6 +532,7 @@ namespace Accession.Migrations.PostgreSql
                     data_generalizations = table.Column<string>(type: "text", nullable: false),
                     elevation_verbatim = table.Column<string>(type: "text", nullable: false),
                     geodetic_datum = table.Column<string>(type: "text", nullable: false),
+                    habitat = table.Column<string>(type: "text", nullable: false),
                     information_withheld = table.Column<string>(type: "text", nullable: false),
                     latitude = table.Column<double>(type: "double precision", nullable: true),
                     locality = table.Column<string>(type: "text", nullable: false),
@@ -538,6 +540,7 @@ namespace Accession.Migrations.PostgreSql
                     maximum_elevation_in_meters = table.Column<double>(type: "double precision", nullable: true),
                     minimum_elevation_in_meters = table.Column<double>(type: "double precision", nullable: true),
                     municipality = table.Column<string>(type: "text", nullable: false),
+                    remarks = table.Column<string>(type: "text", nullable: false),
                     state_province = table.Column<string>(type: "text", nullable: false),
                     uncertainty_in_meters = table.Column<double>(type: "double precision", nullable: true)
                 },
@@ -548,6 +551,12 @@ namespace Accession.Migrations.PostgreSql
                         name: "fk_gathering_accession_accession_id",
                         column: x => x.accession_id,
                         principalTable: "accession",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_gathering_act_act_id",
+                        column: x => x.act_id,
+                        principalTable: "act",
                         principalColumn: "id",
                         onDelete: ReferentialAction.Cascade);
                     table.ForeignKey(
@@ -568,8 +577,9 @@ namespace Accession.Migrations.PostgreSql
                     list_id = table.Column<long>(type: "bigint", nullable: false),
                     row_id = table.Column<long>(type: "bigint", nullable: true),
                     line = table.Column<int>(type: "integer", nullable: false),
-                    column_name = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    text = table.Column<string>(type: "character varying(500)", maxLength: 500, nullable: false),
+                    column_name = table.Column<string>(type: "character varying(201)", maxLength: 201, nullable: false),
+                    from_file = table.Column<bool>(type: "boolean", nullable: false),
+                    text = table.Column<string>(type: "character varying(600)", maxLength: 600, nullable: false),
                     reason = table.Column<string>(type: "text", nullable: false),
                     blocks = table.Column<bool>(type: "boolean", nullable: false)
                 },
@@ -596,6 +606,35 @@ namespace Accession.Migrations.PostgreSql
                 });
 
             migrationBuilder.CreateTable(
+                name: "exact_locality",
+                columns: table => new
+                {
+                    gathering_id = table.Column<long>(type: "bigint", nullable: false),
+                    municipality = table.Column<string>(type: "text", nullable: false),
+                    locality = table.Column<string>(type: "text", nullable: false),
+                    habitat = table.Column<string>(type: "text", nullable: false),
+                    remarks = table.Column<string>(type: "text", nullable: false),
+                    coordinates_verbatim = table.Column<string>(type: "text", nullable: false),
+                    latitude = table.Column<double>(type: "double precision", nullable: true),
+                    longitude = table.Column<double>(type: "double precision", nullable: true),
+                    coordinate_precision = table.Column<double>(type: "double precision", nullable: true),
+                    uncertainty_in_meters = table.Column<double>(type: "double precision", nullable: true),
+                    elevation_verbatim = table.Column<string>(type: "text", nullable: false),
+                    minimum_elevation_in_meters = table.Column<double>(type: "double precision", nullable: true),
+                    maximum_elevation_in_meters = table.Column<double>(type: "double precision", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_exact_locality", x => x.gathering_id);
+                    table.ForeignKey(
+                        name: "fk_exact_locality_gathering_gathering_id",
+                        column: x => x.gathering_id,
+                        principalTable: "gathering",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "locality_protection",
                 columns: table => new
                 {
@@ -603,7 +642,7 @@ namespace Accession.Migrations.PostgreSql
                         .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
                     gathering_id = table.Column<long>(type: "bigint", nullable: false),
                     act_id = table.Column<long>(type: "bigint", nullable: false),
-                    category = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    category = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
                     review_on = table.Column<DateOnly>(type: "date", nullable: true)
                 },
                 constraints: table =>
@@ -670,6 +709,7 @@ namespace Accession.Migrations.PostgreSql
                     specimen_id = table.Column<long>(type: "bigint", nullable: false),
                     act_id = table.Column<long>(type: "bigint", nullable: false),
                     name = table.Column<string>(type: "text", nullable: false),
+                    qualifier = table.Column<string>(type: "text", nullable: false),
                     family = table.Column<string>(type: "text", nullable: false),
                     identified_by = table.Column<string>(type: "text", nullable: false),
                     date_identified = table.Column<string>(type: "text", nullable: false)
@@ -915,6 +955,11 @@ namespace Accession.Migrations.PostgreSql
                 column: "accession_id");
 
             migrationBuilder.CreateIndex(
+                name: "ix_gathering_act_id",
+                table: "gathering",
+                column: "act_id");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_gathering_batch_row_id",
                 table: "gathering",
                 column: "batch_row_id",
@@ -1087,6 +1132,10 @@ namespace Accession.Migrations.PostgreSql
                 table: "batch_row");
 
             migrationBuilder.DropForeignKey(
+                name: "fk_gathering_act_act_id",
+                table: "gathering");
+
+            migrationBuilder.DropForeignKey(
                 name: "fk_received_list_act_act_id",
                 table: "received_list");
 
@@ -1132,6 +1181,9 @@ namespace Accession.Migrations.PostgreSql
 
             migrationBuilder.DropTable(
                 name: "determination");
+
+            migrationBuilder.DropTable(
+                name: "exact_locality");
 
             migrationBuilder.DropTable(
                 name: "locality_protection");

@@ -1,0 +1,27 @@
+using Accession.Core.Gatherings;
+using Accession.Core.Localities;
+
+namespace Accession.Core.Batches;
+
+/// <summary>What a row of a list means: what was read from it, and what could not be.</summary>
+/// <param name="Notes">The field notes, each text to the letter beside what was read from it.</param>
+/// <param name="Place">Where it grew, as held.</param>
+/// <param name="Sheets">How many sheets the row stands for; at least 1.</param>
+/// <param name="Faults">What could not be read, and what a person should look at.</param>
+public sealed record RowReading(FieldNotes Notes, PublicPlace Place, int Sheets, IReadOnlyList<RowFault> Faults)
+{
+    /// <summary>
+    /// Collector and number folded into one text, by which a corrected row finds the row it corrects; empty when either
+    /// is missing.
+    /// </summary>
+    public string PairKey
+    {
+        get
+        {
+            var key = Notes.CollectorKey.Length == 0 || Notes.NumberKey.Length == 0
+                ? ""
+                : $"{Notes.CollectorKey}|{Notes.NumberKey}";
+            return key.Length <= 200 ? key : key[..200];
+        }
+    }
+}

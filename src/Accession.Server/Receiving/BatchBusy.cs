@@ -1,0 +1,24 @@
+using Accession.Core.Outcomes;
+using Accession.Storage;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Receiving;
+
+/// <summary>While long work runs on a batch, nothing that it depends on may be settled differently.</summary>
+internal static class BatchBusy
+{
+    public static async Task<Refusal?> WhyNotNowAsync(AccessionDb db, long batchId, CancellationToken cancellation)
+    {
+        var isBusy = await db.Work.AnyAsync(
+            work => work.FinishedAt == null
+                && ((work.Kind == ReadListWork.Kind
+                        && db.Lists.Any(list => list.Id == work.Subject && list.BatchId == batchId))
+                    || (work.Kind == RereadRowsWork.Kind && work.Subject == batchId)
+                    || (work.Kind == TakeInRowsWork.Kind
+                        && db.Accessions.Any(lot => lot.Id == work.Subject && lot.BatchId == batchId))),
+            cancellation);
+        return isBusy
+            ? new(RefusalKind.Conflict, "The batch is being worked on. Wait until that is done, then do it again.")
+            : null;
+    }
+}

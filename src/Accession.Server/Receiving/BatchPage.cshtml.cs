@@ -1,0 +1,95 @@
+using Accession.Core.Batches;
+using Accession.Core.Gatherings;
+using Accession.Core.Outcomes;
+using Accession.Server.Background;
+using Accession.Server.Hosting;
+using Accession.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace Accession.Server.Receiving;
+
+public sealed class BatchPageModel(
+    AccessionDb db, SettleList settle, ReceiveList receive, ReceivedFiles files) : PageModel
+{
+    public BatchSummary Shown { get; private set; } = null!;
+
+    public ShownProgress? Work { get; private set; }
+
+    public IReadOnlyList<BatchTask> Tasks { get; private set; } = [];
+
+    public async Task<IActionResult> OnGetAsync(long id, CancellationToken cancellation) =>
+        await LoadAsync(id, cancellation) ?? Page();
+
+    public async Task<IActionResult> OnPostOrderAsync(long id, DayMonthOrder order, CancellationToken cancellation) =>
+        await AnswerAsync(
+            id, await settle.OrderAsync(id, order, HttpContext.Door(), cancellation),
+            "Settled. The rows are being read again.", cancellation);
+
+    public async Task<IActionResult> OnPostAgainAsync(long id, IFormFile? file, CancellationToken cancellation)
+    {
+        if (file is null)
+        {
+            return await AnswerAsync<long>(
+                id, new Refusal(RefusalKind.Invalid, "Choose the file that holds the list."), "", cancellation);
+        }
+
+        await using var content = file.OpenReadStream();
+        var kept = await files.KeepAsync(content, file.FileName, cancellation);
+        var outcome = await receive.RunAsync(new(null, id, kept), HttpContext.Door(), cancellation);
+        return await AnswerAsync(
+            id, outcome,
+            !outcome.IsRefused && outcome.Value.WasHere
+                ? "This very list was received before: nothing was changed."
+                : $"{kept.FileName} is here. It is being compared with what came before.",
+            cancellation);
+    }
+
+    /// <summary>What a date proves, for people.</summary>
+    public string Says(DayMonthEvidence evidence) => evidence switch
+    {
+        DayMonthEvidence.ProvesDayFirst => "the day comes first",
+        DayMonthEvidence.ProvesMonthFirst => "the month comes first",
+        _ => "nothing: it can be either",
+    };
+
+    /// <summary>How a doubtful date of the list would be read.</summary>
+    public string ExampleRead(DayMonthOrder order)
+    {
+        var doubtful = Shown.Dates.Examples.FirstOrDefault(e => e.Evidence == DayMonthEvidence.Either);
+        var read = doubtful is null ? default : CollectingDate.Read(doubtful.Text, order);
+        return doubtful is not null && read.IsRead ? $": {doubtful.Text} is {read.Value.ForPeople()}" : "";
+    }
+
+    private async Task<IActionResult> AnswerAsync<T>(
+        long id, Outcome<T> outcome, string said, CancellationToken cancellation)
+    {
+        if (!outcome.IsRefused)
+        {
+            TempData["Said"] = said;
+            return Redirect($"/batch/{id}");
+        }
+
+        return await LoadAsync(id, cancellation) ?? this.Show(outcome.Refusals);
+    }
+
+    private async Task<IActionResult?> LoadAsync(long id, CancellationToken cancellation)
+    {
+        var summary = await BatchSummary.OfAsync(db, id, cancellation);
+        if (summary is null)
+        {
+            return NotFound();
+        }
+
+        if (summary.JoinedTo is { } earlier)
+        {
+            TempData["Said"] = $"This list belongs to batch {earlier}: it is that list again.";
+            return Redirect($"/batch/{earlier}");
+        }
+
+        Shown = summary;
+        Work = await BatchSummary.RunningAsync(db, summary, cancellation);
+        Tasks = BatchTask.For(summary, Work is not null);
+        return null;
+    }
+}

@@ -1,0 +1,17 @@
+namespace Accession.Server.Receiving;
+
+/// <summary>Where a batch stands, computed from its rows: a mark and words for people.</summary>
+public sealed record BatchState(string Mark, string Words)
+{
+    public static BatchState Of(bool isRead, bool isRefused, bool hasOpen, bool hasSettled, bool isInRegister) =>
+        (isRead, isRefused, hasOpen, hasSettled, isInRegister) switch
+        {
+            (false, _, _, _, _) => new("waiting", "Being read"),
+            (_, true, _, _, _) => new("stop", "Could not be read"),
+            (_, _, true, _, false) => new("waiting", "Rows to settle"),
+            (_, _, _, true, _) => new("waiting", "To take into the register"),
+            (_, _, true, _, true) => new("waiting", "In the register, some rows open"),
+            (_, _, _, _, true) => new("done", "In the register"),
+            _ => new("none", "Nothing to take in"),
+        };
+}

@@ -1,0 +1,97 @@
+using System.Text.Json;
+using Accession.Core.Batches;
+using Accession.Core.Gatherings;
+using Accession.Server.Background;
+using Accession.Storage;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Receiving;
+
+/// <summary>Everything that the page of a batch says in figures.</summary>
+public sealed record BatchSummary(
+    long Id,
+    string Source,
+    long? JoinedTo,
+    DayMonthOrder Order,
+    string Match,
+    IReadOnlyList<BatchSummary.ShownList> Lists)
+{
+    public int Open { get; private init; }
+
+    public int ToTakeIn { get; private init; }
+
+    /// <summary>The sheets that the settled rows promise.</summary>
+    public int SheetsToTakeIn { get; private init; }
+
+    public int InRegister { get; private init; }
+
+    public int Sheets { get; private init; }
+
+    public int SheetsToNumber { get; private init; }
+
+    public long? AccessionId { get; private init; }
+
+    public string? AccessionNumber { get; private init; }
+
+    public OrderTally Dates { get; private init; } = new();
+
+    public bool NeedsOrder => Order == DayMonthOrder.Unsettled && Dates.NeedsAnswer;
+
+    public int UnmatchedColumns { get; private init; }
+
+    public sealed record ShownList(
+        long Id, string FileName, string Format, string Headings, string DateEvidence, bool IsRead,
+        string? RefusedBecause, ListCounts Counts, DateTime At, string By);
+
+    public static async Task<BatchSummary?> OfAsync(AccessionDb db, long id, CancellationToken cancellation)
+    {
+        var batch = await db.Batches.Where(b => b.Id == id)
+            .Select(b => new BatchSummary(
+                b.Id, b.Source.Name, b.JoinedToBatchId, b.DayMonthOrder, b.Match,
+                b.Lists.OrderBy(l => l.Id).Select(l => new ShownList(
+                    l.Id, l.FileName, l.Format, l.Headings, l.DateEvidence, l.IsRead, l.RefusedBecause, l.Counts,
+                    l.Act.At, l.Act.ActorName)).ToList()))
+            .SingleOrDefaultAsync(cancellation);
+        if (batch is null || batch.JoinedTo is not null)
+        {
+            return batch;
+        }
+
+        var rows = db.Rows.Where(row => row.BatchId == id);
+        var lot = await db.Accessions.Where(l => l.BatchId == id).Select(l => new { l.Id, l.Number })
+            .SingleOrDefaultAsync(cancellation);
+        return batch with
+        {
+            Open = await rows.Where(SettledRows.Open).CountAsync(cancellation),
+            ToTakeIn = await rows.Where(SettledRows.ToTakeIn).CountAsync(cancellation),
+            SheetsToTakeIn = await rows.Where(SettledRows.ToTakeIn).SumAsync(row => row.Sheets, cancellation),
+            Sheets = await rows.Where(SettledRows.Standing).SumAsync(row => row.Sheets, cancellation),
+            InRegister = lot is null ? 0 : await db.Gatherings.CountAsync(g => g.AccessionId == lot.Id, cancellation),
+            SheetsToNumber = lot is null
+                ? 0
+                : await db.Gatherings.Where(g => g.AccessionId == lot.Id)
+                    .SumAsync(g => g.SheetsExpected - g.SheetsNumbered, cancellation),
+            AccessionId = lot?.Id,
+            AccessionNumber = lot?.Number,
+            Dates = JsonSerializer.Deserialize<OrderTally>(batch.Lists[^1].DateEvidence)!,
+            UnmatchedColumns = ListColumns.Match(batch.Lists[^1].Headings, batch.Match)
+                .Columns.Count(column => column.Field is null),
+        };
+    }
+
+    /// <summary>The work that runs on a batch now, or that failed last; null when there is neither.</summary>
+    public static async Task<ShownProgress?> RunningAsync(
+        AccessionDb db, BatchSummary batch, CancellationToken cancellation)
+    {
+        ShownProgress?[] latest =
+        [
+            await ShownProgress.LatestAsync(db, ReadListWork.Kind, batch.Lists[^1].Id, cancellation),
+            await ShownProgress.LatestAsync(db, RereadRowsWork.Kind, batch.Id, cancellation),
+            batch.AccessionId is { } lot
+                ? await ShownProgress.LatestAsync(db, TakeInRowsWork.Kind, lot, cancellation)
+                : null,
+        ];
+        return latest.FirstOrDefault(work => work is { IsFinished: false })
+            ?? latest.FirstOrDefault(work => work?.Failure is not null);
+    }
+}

@@ -1,0 +1,55 @@
+namespace Accession.Server.Receiving;
+
+/// <summary>One thing to do with a batch: whether it is done, what blocks it, and where to do it.</summary>
+public sealed record BatchTask(string Name, string? Address, string Mark, string State, string Says)
+{
+    public static IReadOnlyList<BatchTask> For(BatchSummary batch, bool isBusy)
+    {
+        var address = $"/batch/{batch.Id}";
+        var isRead = batch.Lists[^1] is { IsRead: true, RefusedBecause: null };
+        if (!isRead || isBusy)
+        {
+            return [new("Read the list", null, "waiting", isBusy ? "Running" : "Waiting", "Rows appear when it is done.")];
+        }
+
+        return
+        [
+            new("Match the columns", $"{address}/columns",
+                batch.UnmatchedColumns == 0 ? "done" : "none",
+                batch.UnmatchedColumns == 0 ? "All matched" : $"{batch.UnmatchedColumns} kept to the letter only",
+                "Which column means what. Remembered for the next list of this source."),
+            Order(batch, address),
+            new("Settle the open rows", $"{address}/rows?show=open",
+                batch.Open == 0 ? "done" : "waiting",
+                batch.Open == 0 ? "None open" : $"{batch.Open:N0} open",
+                "Rows with something that could not be read. They hold up nobody but themselves."),
+            TakeIn(batch, address),
+            Number(batch),
+        ];
+    }
+
+    private static BatchTask Order(BatchSummary batch, string address) => batch switch
+    {
+        { NeedsOrder: true } => new("Settle day and month", $"{address}#order", "stop",
+            $"{batch.Dates.Either:N0} dates wait", "Dates in figures that can be read either way."),
+        { Dates.Either: > 0 } => new("Settle day and month", null, "done", "Settled",
+            "Dates in figures are read the way that was settled."),
+        _ => new("Settle day and month", null, "none", "Not needed", "No date of this list can be read two ways."),
+    };
+
+    private static BatchTask TakeIn(BatchSummary batch, string address) => batch switch
+    {
+        { ToTakeIn: > 0 } => new("Take the settled rows into the register", $"{address}/take-in", "waiting",
+            $"{batch.ToTakeIn:N0} settled", "An accession number, the terms, and the count of the pile."),
+        { InRegister: > 0 } => new("Take the settled rows into the register", null, "done",
+            $"{batch.InRegister:N0} in the register", $"Accession {batch.AccessionNumber}."),
+        _ => new("Take the settled rows into the register", null, "none", "Nothing settled yet", "Settle rows first."),
+    };
+
+    private static BatchTask Number(BatchSummary batch) => batch.AccessionNumber is { } number
+        ? new("Number the sheets in hand", $"/accession/{number}/numbering",
+            batch.SheetsToNumber == 0 ? "done" : "waiting",
+            batch.SheetsToNumber == 0 ? "All numbered" : $"{batch.SheetsToNumber:N0} sheets wait",
+            "Scan or issue a number for each sheet of the pile.")
+        : new("Number the sheets in hand", null, "none", "Not yet", "Sheets are numbered once they are in the register.");
+}

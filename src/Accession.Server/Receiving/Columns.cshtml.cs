@@ -1,0 +1,58 @@
+using Accession.Core.Batches;
+using Accession.Server.Hosting;
+using Accession.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Receiving;
+
+public sealed class ColumnsModel(AccessionDb db, SettleList settle) : PageModel
+{
+    private const int SampleRows = 8;
+
+    public long Id { get; private set; }
+
+    public string Source { get; private set; } = "";
+
+    public ColumnMatch Match { get; private set; } = null!;
+
+    public IReadOnlyList<SampleRow> Sample { get; private set; } = [];
+
+    public sealed record SampleRow(int Line, IReadOnlyList<string> Cells);
+
+    public async Task<IActionResult> OnGetAsync(long id, CancellationToken cancellation) =>
+        await LoadAsync(id, cancellation) ? Page() : NotFound();
+
+    public async Task<IActionResult> OnPostAsync(
+        long id, Dictionary<int, string?> chosen, CancellationToken cancellation)
+    {
+        var outcome = await settle.MatchAsync(
+            id, chosen.ToDictionary(pair => pair.Key, pair => pair.Value ?? ""), HttpContext.Door(), cancellation);
+        if (!outcome.IsRefused)
+        {
+            TempData["Said"] = "The columns are matched, and remembered for this source. The rows are being read again.";
+            return Redirect($"/batch/{id}");
+        }
+
+        return await LoadAsync(id, cancellation) ? this.Show(outcome.Refusals) : NotFound();
+    }
+
+    private async Task<bool> LoadAsync(long id, CancellationToken cancellation)
+    {
+        var list = await db.Lists.Where(l => l.BatchId == id && l.IsRead && l.RefusedBecause == null)
+            .OrderByDescending(l => l.Id)
+            .Select(l => new { l.Id, l.Headings, l.Batch.Match, Source = l.Batch.Source.Name })
+            .FirstOrDefaultAsync(cancellation);
+        if (list is null)
+        {
+            return false;
+        }
+
+        (Id, Source, Match) = (id, list.Source, ListColumns.Match(list.Headings, list.Match));
+        var rows = await db.Rows.Where(row => row.FirstListId == list.Id).OrderBy(row => row.Line).Take(SampleRows)
+            .Select(row => new { row.Line, row.Cells }).ToListAsync(cancellation);
+        Sample = [.. rows.Select(row => new SampleRow(row.Line, RowCells.FromJson(row.Cells).Cells))];
+        return true;
+    }
+}

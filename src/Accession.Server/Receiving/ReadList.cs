@@ -1,0 +1,97 @@
+using System.Text.Json;
+using Accession.Core.Batches;
+using Accession.Server.Hosting;
+using Accession.Storage;
+using Accession.Storage.Databases;
+using Accession.Storage.Tables;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Options;
+
+namespace Accession.Server.Receiving;
+
+/// <summary>
+/// Reads a received list into rows: to the letter, with the problems that reading them shows. It can be stopped anywhere
+/// and begun again: a row is known by its content, so storing it twice changes nothing.
+/// </summary>
+public sealed class ReadList(
+    AccessionDb db, ReceivedFiles files, InstitutionClock clock, IOptions<ReceivingOptions> options)
+{
+    private const int Slice = 1000;
+
+    /// <summary>Says how far it is.</summary>
+    public delegate Task Report(long done, long total, CancellationToken cancellation);
+
+    public async Task RunAsync(long listId, Report report, CancellationToken cancellation)
+    {
+        var list = await db.Lists.Include(l => l.Act).Include(l => l.Batch).ThenInclude(b => b.Source)
+            .SingleAsync(l => l.Id == listId, cancellation);
+        if (list.IsRead)
+        {
+            return;
+        }
+
+        var opened = TableReader.Open(files.PathOf(list.KeptAs), options.Value.Limits);
+        if (opened.IsRefused)
+        {
+            list.Refuse(string.Join(" ", opened.Refusals.Select(refusal => refusal.Reason)));
+            await db.SaveChangesAsync(cancellation);
+            return;
+        }
+
+        var rows = await LookThroughAsync(list, opened.Value, cancellation);
+        var tally = await StoreAsync(list, opened.Value, rows, report, cancellation);
+        await new ListComparison(db).FinishAsync(list, tally, cancellation);
+    }
+
+    // The first pass counts the rows and finds out whether this is an earlier list of the same source come again.
+    private async Task<int> LookThroughAsync(ReceivedList list, Table table, CancellationToken cancellation)
+    {
+        var identity = new RowIdentity(table.Headers);
+        List<string> identities = [];
+        foreach (var row in table.Rows())
+        {
+            cancellation.ThrowIfCancellationRequested();
+            if (!row.IsRefused)
+            {
+                identities.Add(identity.Of(row.Cells));
+            }
+        }
+
+        if (list.Batch.JoinedToBatchId is null
+            && await new ListComparison(db).EarlierAsync(list, identities, cancellation) is { } earlier)
+        {
+            var own = list.Batch;
+            own.JoinTo(earlier);
+        }
+
+        var headings = JsonSerializer.Serialize(table.Headers);
+        list.Opened($"{table.Format}, {table.Encoding}".TrimEnd(',', ' '), headings);
+        var match = ListColumns.Match(headings, list.Batch.Match);
+        list.Batch.SettleMatch(ListColumns.Remember(match, list.Batch.Match));
+        await db.SaveChangesAsync(cancellation);
+        await db.Problems.Where(problem => problem.ListId == list.Id).ExecuteDeleteAsync(cancellation);
+        return identities.Count;
+    }
+
+    private async Task<OrderTally> StoreAsync(
+        ReceivedList list, Table table, int rows, Report report, CancellationToken cancellation)
+    {
+        var staging = new RowStaging(table, Reader(list), new RowIdentity(table.Headers));
+        var done = 0;
+        foreach (var slice in staging.Slices(Slice))
+        {
+            await using var transaction = await db.Database.BeginTransactionAsync(cancellation);
+            await db.Kind.Rows.StoreAsync(
+                db, new RowSlice(list.BatchId, list.Id, slice.Rows, slice.LinesNotRead), cancellation);
+            await transaction.CommitAsync(cancellation);
+            done += slice.Rows.Count;
+            await report(done, rows, cancellation);
+        }
+
+        return staging.Tally;
+    }
+
+    private ListReader Reader(ReceivedList list) => new(
+        ListColumns.Match(list.Headings, list.Batch.Match),
+        new ListSettings(list.Batch.DayMonthOrder, clock.Day(list.Act.At)));
+}

@@ -1,0 +1,95 @@
+using Accession.Core.Batches;
+using Accession.Core.Outcomes;
+using Accession.Storage;
+using Accession.Storage.Work;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Receiving;
+
+/// <summary>Receives a list of vouchers from a source: a new batch, or a batch's list again.</summary>
+public sealed class ReceiveList(AccessionDb db, ReceivedFiles files, TimeProvider clock)
+{
+    /// <param name="SourceName">Who sends it; a new name makes a new source.</param>
+    /// <param name="BatchId">The batch whose list this is again; null when nobody says so.</param>
+    public sealed record Request(string? SourceName, long? BatchId, ReceivedList.KeptFile File);
+
+    /// <param name="WasHere">The very same file was received before: nothing was changed.</param>
+    public sealed record Receipt(long BatchId, bool WasHere);
+
+    public async Task<Outcome<Receipt>> RunAsync(Request request, Door door, CancellationToken cancellation)
+    {
+        var act = Act.Of(door, "receive a list", clock.GetUtcNow().UtcDateTime);
+        var outcome = await db.CarryOutAsync(door, act, () => ReceiveAsync(request, act, cancellation), cancellation);
+        if (outcome.IsRefused || outcome.Value.WasHere)
+        {
+            files.Discard(request.File);
+        }
+
+        return outcome;
+    }
+
+    private async Task<Outcome<Receipt>> ReceiveAsync(Request request, Act act, CancellationToken cancellation)
+    {
+        if (request.File.Bytes == 0)
+        {
+            return new Refusal(RefusalKind.Invalid, "The file is empty. Choose the list and send it again.");
+        }
+
+        var batch = await BatchAsync(request, act, cancellation);
+        if (batch.IsRefused)
+        {
+            return batch.Refusals.ToList();
+        }
+
+        var sourceId = batch.Value.Source.Id;
+        var same = await db.Lists
+            .Where(list => list.Sha256 == request.File.Sha256 && list.Batch.SourceId == sourceId
+                && list.RefusedBecause == null)
+            .Select(list => (long?)list.BatchId)
+            .FirstOrDefaultAsync(cancellation);
+        if (same is { } batchId)
+        {
+            // Nothing was added to the tracker that should stay: the act alone tells that the file came again.
+            db.ChangeTracker.Clear();
+            db.Add(act);
+            return new Receipt(batchId, WasHere: true);
+        }
+
+        var list = batch.Value.Receive(request.File, act);
+        if (batch.Value.Id == 0)
+        {
+            db.Add(batch.Value);
+        }
+
+        await db.SaveChangesAsync(cancellation);
+        db.Add(WorkRow.Wanted(ReadListWork.Kind, list.Id, act));
+        return new Receipt(batch.Value.Id, WasHere: false);
+    }
+
+    private async Task<Outcome<Batch>> BatchAsync(Request request, Act act, CancellationToken cancellation)
+    {
+        if (request.BatchId is { } id)
+        {
+            return await db.Batches.Include(batch => batch.Source).Include(batch => batch.Lists)
+                    .SingleOrDefaultAsync(batch => batch.Id == id, cancellation) is { } known
+                ? known
+                : new Refusal(RefusalKind.NotFound, $"There is no batch {id}.");
+        }
+
+        var name = request.SourceName?.Trim() ?? "";
+        if (name.Length is 0 or > 200)
+        {
+            return new Refusal(RefusalKind.Invalid, "Write who sends the list: a collector, a project or a herbarium.");
+        }
+
+        var folded = Source.Fold(name);
+        var source = await db.Sources.SingleOrDefaultAsync(s => s.FoldedName == folded, cancellation);
+        if (source is null)
+        {
+            source = Source.Named(name);
+            db.Add(source);
+        }
+
+        return Batch.From(source, act);
+    }
+}

@@ -1,0 +1,77 @@
+using Accession.Core.Batches;
+using Accession.Core.Gatherings;
+using Accession.Core.Outcomes;
+using Accession.Storage;
+using Accession.Storage.Work;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Receiving;
+
+/// <summary>
+/// Settles what holds for a list as a whole: which column means what, and whether day or month comes first. Its rows are
+/// then read again.
+/// </summary>
+public sealed class SettleList(AccessionDb db, TimeProvider clock)
+{
+    public Task<Outcome<long>> MatchAsync(
+        long batchId, IReadOnlyDictionary<int, string> chosen, Door door, CancellationToken cancellation) =>
+        SettleAsync(batchId, "match the columns of a list", door, batch => Match(batch, chosen), cancellation);
+
+    public Task<Outcome<long>> OrderAsync(
+        long batchId, DayMonthOrder order, Door door, CancellationToken cancellation) =>
+        SettleAsync(batchId, "settle day and month", door, batch => batch.SettleOrder(order), cancellation);
+
+    private Task<Outcome<long>> SettleAsync(
+        long batchId, string what, Door door, Func<Batch, Refusal?> settle, CancellationToken cancellation)
+    {
+        var act = Act.Of(door, what, clock.GetUtcNow().UtcDateTime);
+        return db.CarryOutAsync<long>(
+            door, act,
+            async () =>
+            {
+                var batch = await db.Batches.Include(b => b.Source).Include(b => b.Lists)
+                    .SingleOrDefaultAsync(b => b.Id == batchId, cancellation);
+                var refusal = batch is null
+                    ? new Refusal(RefusalKind.NotFound, $"There is no batch {batchId}.")
+                    : await BatchBusy.WhyNotNowAsync(db, batchId, cancellation) ?? settle(batch);
+                if (refusal is not null)
+                {
+                    return refusal;
+                }
+
+                db.Add(WorkRow.Wanted(RereadRowsWork.Kind, batchId, act));
+                return batchId;
+            },
+            cancellation);
+    }
+
+    private static Refusal? Match(Batch batch, IReadOnlyDictionary<int, string> chosen)
+    {
+        var match = ListColumns.Match(batch.Lists[^1].Headings, batch.Match);
+        foreach (var (column, name) in chosen.OrderBy(pair => pair.Key))
+        {
+            if (column < 0 || column >= match.Columns.Count || (name.Length > 0 && ListField.Named(name) is null))
+            {
+                return new(RefusalKind.Invalid, "The list has other columns now. Look at them again.");
+            }
+
+            if ((match.Columns[column].Field?.Name ?? "") != name)
+            {
+                match = match.With(column, ListField.Named(name));
+            }
+        }
+
+        var twice = chosen.Values
+            .Where(name => name.Length > 0 && ListField.Named(name)!.IsSingle)
+            .GroupBy(name => name)
+            .FirstOrDefault(group => group.Count() > 1);
+        if (twice is not null)
+        {
+            return new(RefusalKind.Invalid, $"Two columns were given the meaning {twice.Key}; only one can have it.");
+        }
+
+        batch.SettleMatch(ListColumns.Remember(match, batch.Match));
+        batch.Source.Remember(ListColumns.Remember(match, batch.Source.RememberedMatch));
+        return null;
+    }
+}

@@ -1,0 +1,105 @@
+using Accession.Core.Accessions;
+using Accession.Core.Numbers;
+using Accession.Core.Outcomes;
+using Accession.Server.Hosting;
+using Accession.Storage;
+using Accession.Storage.Numbers;
+using Accession.Storage.Work;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Receiving;
+
+/// <summary>
+/// Takes the settled rows of a batch into the register: an accession under a number of its own, and a gathering for each
+/// row with the sheets it promises. Rows settled later join the same accession.
+/// </summary>
+public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionClock calendar, TimeProvider clock)
+{
+    public sealed record Request(long BatchId, AccessionLot.Statement? Statement);
+
+    public sealed record Taken(string AccessionNumber, int Rows, int Sheets);
+
+    public Task<Outcome<Taken>> RunAsync(Request request, Door door, CancellationToken cancellation)
+    {
+        var act = Act.Of(door, "take into the register", clock.GetUtcNow().UtcDateTime);
+        return db.CarryOutAsync(door, act, () => TakeAsync(request, act, cancellation), cancellation);
+    }
+
+    private async Task<Outcome<Taken>> TakeAsync(Request request, Act act, CancellationToken cancellation)
+    {
+        var batch = await db.Batches.SingleOrDefaultAsync(b => b.Id == request.BatchId, cancellation);
+        if (batch is null)
+        {
+            return new Refusal(RefusalKind.NotFound, $"There is no batch {request.BatchId}.");
+        }
+
+        if (await BatchBusy.WhyNotNowAsync(db, batch.Id, cancellation) is { } busy)
+        {
+            return busy;
+        }
+
+        var settled = db.Rows.Where(SettledRows.ToTakeIn).Where(row => row.BatchId == batch.Id);
+        var rows = await settled.CountAsync(cancellation);
+        var sheets = await settled.SumAsync(row => row.Sheets, cancellation);
+        if (rows == 0)
+        {
+            return new Refusal(RefusalKind.Conflict, "No settled row is waiting: settle the open ones first.");
+        }
+
+        var lot = await db.Accessions.SingleOrDefaultAsync(l => l.BatchId == batch.Id, cancellation);
+        var taken = lot is null
+            ? await BeginAsync(batch, sheets, request.Statement, act, cancellation)
+            : Joined(lot, sheets);
+        if (taken.IsRefused)
+        {
+            return taken.Refusals.ToList();
+        }
+
+        await db.SaveChangesAsync(cancellation);
+        db.Add(WorkRow.Wanted(TakeInRowsWork.Kind, taken.Value.Id, act));
+        return new Taken(taken.Value.Number, rows, sheets);
+    }
+
+    private async Task<Outcome<AccessionLot>> BeginAsync(
+        Core.Batches.Batch batch, int sheets, AccessionLot.Statement? statement, Act act, CancellationToken cancellation)
+    {
+        if (statement is null)
+        {
+            return new Refusal(RefusalKind.Invalid, "State the terms and count the pile.");
+        }
+
+        // Asked before a number is issued: a refused accession uses none up.
+        if (AccessionLot.CountRefusal(sheets, statement) is { } refusal)
+        {
+            return refusal;
+        }
+
+        var seriesId = await db.Series.Where(series => series.Use == SeriesUse.Accessions)
+            .OrderBy(series => series.Id).Select(series => (long?)series.Id).FirstOrDefaultAsync(cancellation);
+        if (seriesId is null)
+        {
+            return new Refusal(RefusalKind.Conflict,
+                "There is no series for accession numbers yet. Begin one on the page Series and rolls.");
+        }
+
+        var number = await numbers.NextAsync(seriesId.Value, calendar.Day(act.At).Year, cancellation);
+        if (number.IsRefused)
+        {
+            return number.Refusals.ToList();
+        }
+
+        var lot = AccessionLot.TakeIn(number.Value.Written, batch, sheets, statement, act);
+        if (!lot.IsRefused)
+        {
+            db.Add(lot.Value);
+        }
+
+        return lot;
+    }
+
+    private static Outcome<AccessionLot> Joined(AccessionLot lot, int sheets)
+    {
+        lot.Join(sheets);
+        return lot;
+    }
+}

@@ -1,0 +1,72 @@
+using System.Globalization;
+using Accession.Core.Gatherings;
+using Accession.Core.Localities;
+using Accession.Core.Outcomes;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Storage.Localities;
+
+/// <summary>
+/// The one class that reads exact places. It takes who asks, and every look is an act on record; search, lists and
+/// exports have no way here.
+/// </summary>
+public sealed class ExactLocalities(AccessionDb db, TimeProvider clock)
+{
+    /// <summary>An exact place in words, for a person who may see it.</summary>
+    public sealed record Shown(
+        string Municipality, string Locality, string Coordinates, string Elevation, string Habitat, string Remarks);
+
+    /// <summary>Shows the exact place of a protected gathering, and puts the look on record.</summary>
+    public Task<Outcome<Shown>> LookAsync(long gatheringId, Door door, CancellationToken cancellation) =>
+        db.CarryOutAsync<Shown>(
+            door with { RequestKey = null },
+            Act.Of(door, "look at an exact place", clock.GetUtcNow().UtcDateTime, $"gathering {gatheringId}"),
+            async () =>
+            {
+                if (!door.By.MaySeeExactLocalities)
+                {
+                    return new Refusal(RefusalKind.NotAllowed, "Exact places of protected plants are for curators.");
+                }
+
+                return await HeldAsync(gatheringId, cancellation) is { } exact
+                    ? Show(exact)
+                    : new Refusal(RefusalKind.NotFound, "Nothing is kept apart for this gathering.");
+            },
+            cancellation);
+
+    /// <summary>Protects the place of a gathering, or lifts the protection, within the act of the caller.</summary>
+    public async Task<Refusal?> ProtectAsync(
+        Gathering gathering, LocalityProtection.Decision decision, Act act, CancellationToken cancellation)
+    {
+        var held = await HeldAsync(gathering.Id, cancellation);
+        var exact = gathering.Protect(decision, held, act);
+        if (exact.IsRefused)
+        {
+            return exact.Refusals[0];
+        }
+
+        if (decision.Category == SensitivityCategory.NotSensitive)
+        {
+            db.RemoveRange(held is null ? [] : new[] { held });
+        }
+        else if (held is null)
+        {
+            db.Add(exact.Value);
+        }
+
+        return null;
+    }
+
+    private Task<ExactLocality?> HeldAsync(long gatheringId, CancellationToken cancellation) =>
+        db.Set<ExactLocality>().SingleOrDefaultAsync(exact => exact.GatheringId == gatheringId, cancellation);
+
+    private static Shown Show(ExactLocality exact) => new(
+        exact.Municipality,
+        exact.Locality,
+        exact.CoordinatesVerbatim.Length > 0
+            ? exact.CoordinatesVerbatim
+            : string.Create(CultureInfo.InvariantCulture, $"{exact.Latitude}, {exact.Longitude}").Trim(',', ' '),
+        exact.ElevationVerbatim,
+        exact.Habitat,
+        exact.Remarks);
+}
