@@ -42,6 +42,7 @@ public static class AccessionServer
         app.UseRateLimiter();
         app.UseAuthorization();
         app.MapHealth();
+        app.MapReceiving();
         app.MapRazorPages();
         app.MapPublishing();
         return app;

@@ -20,6 +20,9 @@ public sealed record BatchSummary(
 
     public int ToTakeIn { get; private init; }
 
+    /// <summary>The sheets that the settled rows promise.</summary>
+    public int SheetsToTakeIn { get; private init; }
+
     public int InRegister { get; private init; }
 
     public int Sheets { get; private init; }
@@ -61,6 +64,7 @@ public sealed record BatchSummary(
         {
             Open = await rows.Where(SettledRows.Open).CountAsync(cancellation),
             ToTakeIn = await rows.Where(SettledRows.ToTakeIn).CountAsync(cancellation),
+            SheetsToTakeIn = await rows.Where(SettledRows.ToTakeIn).SumAsync(row => row.Sheets, cancellation),
             Sheets = await rows.Where(SettledRows.Standing).SumAsync(row => row.Sheets, cancellation),
             InRegister = lot is null ? 0 : await db.Gatherings.CountAsync(g => g.AccessionId == lot.Id, cancellation),
             SheetsToNumber = lot is null

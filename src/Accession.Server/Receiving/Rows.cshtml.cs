@@ -1,0 +1,148 @@
+using Accession.Core.Batches;
+using Accession.Core.Gatherings;
+using Accession.Server.Hosting;
+using Accession.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Receiving;
+
+public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, InstitutionClock clock) : PageModel
+{
+    private const int PageSize = 50;
+    private const int MostLinesNotRead = 200;
+
+    public long Id { get; private set; }
+
+    public string Source { get; private set; } = "";
+
+    public RowView View { get; private set; } = RowView.Open;
+
+    public int Count { get; private set; }
+
+    public IReadOnlyList<ShownRow> Shown { get; private set; } = [];
+
+    public IReadOnlyList<ShownProblem> LinesNotRead { get; private set; } = [];
+
+    public long? Next { get; private set; }
+
+    public bool MaySettle => View == RowView.Open;
+
+    public sealed record ShownProblem(
+        long? RowId, int Line, string ColumnName, string Text, string Reason, bool Blocks);
+
+    /// <param name="Was">What an earlier list said, where this row corrects it.</param>
+    public sealed record ShownRow(
+        long Id, int Line, RowReading Reading, IReadOnlyList<ShownProblem> Problems, bool IsInRegister,
+        IReadOnlyList<(string Heading, string Before, string Now)>? Was)
+    {
+        public bool Blocks => Problems.Any(problem => problem.Blocks);
+    }
+
+    public async Task<IActionResult> OnGetAsync(long id, string? show, long? after, CancellationToken cancellation) =>
+        await LoadAsync(id, show, after, cancellation) ? Page() : NotFound();
+
+    public async Task<IActionResult> OnPostAsync(
+        long id, string? show, List<long> rowIds, string? reason, bool every, CancellationToken cancellation)
+    {
+        if (rowIds.Count == 0 && !every)
+        {
+            ModelState.AddModelError("", "Tick the rows that are to be taken as written.");
+            return await LoadAsync(id, show, null, cancellation)
+                ? new PageResult { StatusCode = StatusCodes.Status422UnprocessableEntity }
+                : NotFound();
+        }
+
+        var outcome = await takeAsWritten.RunAsync(
+            new(id, every ? [] : rowIds, reason), HttpContext.Door(), cancellation);
+        if (!outcome.IsRefused)
+        {
+            TempData["Said"] = $"{outcome.Value:N0} rows are taken as written. They can go into the register now.";
+            return Redirect($"/batch/{id}");
+        }
+
+        return await LoadAsync(id, show, null, cancellation) ? this.Show(outcome.Refusals) : NotFound();
+    }
+
+    /// <summary>The date as read, for people; nothing when it was not read.</summary>
+    public string Date(RowReading reading) => reading.Notes.EventDate.Length > 0
+        ? CollectingDate.FromIso8601(reading.Notes.EventDate).ForPeople()
+        : reading.Notes.DateVerbatim;
+
+    private async Task<bool> LoadAsync(long id, string? show, long? after, CancellationToken cancellation)
+    {
+        var batch = await db.Batches.AsNoTracking().Include(b => b.Source).Include(b => b.Lists).ThenInclude(l => l.Act)
+            .SingleOrDefaultAsync(b => b.Id == id, cancellation);
+        if (batch is null)
+        {
+            return false;
+        }
+
+        (Id, Source, View) = (id, batch.Source.Name, RowView.Named(show));
+        var rows = db.Rows.AsNoTracking().Where(View.Which).Where(row => row.BatchId == id);
+        if (View.IsChanged)
+        {
+            rows = rows.Where(row => db.Rows.Any(old => old.SupersededById == row.Id));
+        }
+
+        Count = await rows.CountAsync(cancellation);
+        var page = await rows
+            .Where(row => after == null || row.Line > after)
+            .OrderBy(row => row.Line).ThenBy(row => row.Id).Take(PageSize + 1).ToListAsync(cancellation);
+        Next = page.Count > PageSize ? page[PageSize - 1].Line : null;
+        Shown = await ReadAsync(batch, [.. page.Take(PageSize)], cancellation);
+        LinesNotRead = after is null && (MaySettle || View.Name == "all")
+            ? await Problems(batch.Lists[^1].Id).Where(problem => problem.RowId == null)
+                .Take(MostLinesNotRead).ToListAsync(cancellation)
+            : [];
+        return true;
+    }
+
+    private async Task<List<ShownRow>> ReadAsync(Batch batch, List<BatchRow> page, CancellationToken cancellation)
+    {
+        var readers = batch.Lists.Where(list => list.RefusedBecause is null && list.Headings.Length > 2).ToDictionary(
+            list => list.Id,
+            list => new ListReader(
+                ListColumns.Match(list.Headings, batch.Match),
+                new ListSettings(batch.DayMonthOrder, clock.Day(list.Act.At))));
+        var headings = batch.Lists.ToDictionary(list => list.Id, list => ListColumns.Headings(list.Headings));
+        var ids = page.Select(row => row.Id).ToList();
+        var problems = (await Problems().Where(p => p.RowId != null && ids.Contains(p.RowId.Value))
+            .ToListAsync(cancellation)).ToLookup(p => p.RowId!.Value);
+        var corrected = await db.Rows.AsNoTracking()
+            .Where(old => old.SupersededById != null && ids.Contains(old.SupersededById.Value))
+            .ToListAsync(cancellation);
+        var was = corrected.GroupBy(old => old.SupersededById!.Value).ToDictionary(g => g.Key, g => g.Last());
+        return
+        [
+            .. page.Select(row => new ShownRow(
+                row.Id, row.Line, readers[row.FirstListId].Read(RowCells.FromJson(row.Cells)), [.. problems[row.Id]],
+                row.GatheringId is not null,
+                was.TryGetValue(row.Id, out var old)
+                    ? Differences(headings[old.FirstListId], old, headings[row.FirstListId], row)
+                    : null)),
+        ];
+    }
+
+    private static List<(string, string, string)> Differences(
+        IReadOnlyList<string> headingsBefore, BatchRow before, IReadOnlyList<string> headingsNow, BatchRow now)
+    {
+        var old = Cells(headingsBefore, before);
+        var latest = Cells(headingsNow, now);
+        return
+        [
+            .. old.Keys.Union(latest.Keys)
+                .Select(heading => (heading, old.GetValueOrDefault(heading, ""), latest.GetValueOrDefault(heading, "")))
+                .Where(cell => cell.Item2.Trim() != cell.Item3.Trim()),
+        ];
+    }
+
+    private static Dictionary<string, string> Cells(IReadOnlyList<string> headings, BatchRow row) =>
+        headings.Zip(RowCells.FromJson(row.Cells).Cells).ToDictionary(pair => pair.First, pair => pair.Second);
+
+    private IQueryable<ShownProblem> Problems(long? listId = null) => db.Problems
+        .Where(problem => problem.BatchId == Id && (listId == null || problem.ListId == listId))
+        .OrderBy(problem => problem.Line).ThenBy(problem => problem.Id)
+        .Select(p => new ShownProblem(p.RowId, p.Line, p.ColumnName, p.Text, p.Reason, p.Blocks));
+}
