@@ -83,7 +83,7 @@ internal sealed class Holdings : IAsyncDisposable
                 $"CREATE DATABASE {_database} TEMPLATE template0 ENCODING 'UTF8' LC_COLLATE 'C.UTF-8' LC_CTYPE 'C.UTF-8'");
         }
 
-        using var app = AccessionServer.BuildForCommand(new Settings
+        await using var app = AccessionServer.Build(new Settings
         {
             DataFolder = Folder,
             Set = Settings.IsPostgreSql ? ["Store:Kind=PostgreSql", $"Store:Connection={Connection}"] : [],
