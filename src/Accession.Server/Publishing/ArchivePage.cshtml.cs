@@ -63,7 +63,7 @@ public sealed class ArchivePageModel(AccessionDb db, WantArchive want, ArchiveFo
         Archives =
         [
             .. built.Select(work => (Result: BuildArchiveWork.Result.Read(work.Result)!, At: work.FinishedAt!.Value))
-                .Select(work => new ShownArchive(work.Result, work.At, folder.Find(work.Result.Name) is not null)),
+                .Select(work => new ShownArchive(work.Result, work.At, folder.Find(work.Result.Name + ".zip") is not null)),
         ];
     }
 }

@@ -2,7 +2,6 @@ using System.CommandLine;
 using System.Globalization;
 using System.Text.Json;
 using Accession.Core.Outcomes;
-using Accession.Server.Administering;
 using Accession.Server.Hosting;
 using Accession.Storage;
 using Microsoft.EntityFrameworkCore;

@@ -15,11 +15,11 @@ internal static class PublishingSlice
         .AddWork<BuildArchiveWork>(BuildArchiveWork.Kind);
 
     public static void MapPublishing(this IEndpointRouteBuilder app) =>
-        app.MapGet("/archive/{name}.zip", Download).RequireAuthorization(Access.Curators);
+        app.MapGet("/archive/{file}", Download).RequireAuthorization(Access.Curators);
 
     // By ranges too: an archive of a large herbarium is resumed when the line breaks.
-    private static Results<PhysicalFileHttpResult, NotFound> Download(string name, ArchiveFolder folder) =>
-        folder.Find(name) is { } path
+    private static Results<PhysicalFileHttpResult, NotFound> Download(string file, ArchiveFolder folder) =>
+        folder.Find(file) is { } path
             ? TypedResults.PhysicalFile(path, "application/zip", Path.GetFileName(path), enableRangeProcessing: true)
             : TypedResults.NotFound();
 }

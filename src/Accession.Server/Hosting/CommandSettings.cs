@@ -1,7 +1,6 @@
 using System.CommandLine;
-using Accession.Server.Hosting;
 
-namespace Accession.Server.Administering;
+namespace Accession.Server.Hosting;
 
 /// <summary>The options that every command understands: where the data are, and settings.</summary>
 internal static class CommandSettings
