@@ -27,7 +27,8 @@ public readonly record struct CollectorNumber(string Prefix, string Number, stri
     public string Key => NumberKey.Of(this);
 
     /// <summary>Whether the digits are alone: neither prefix, nor suffix, nor separator.</summary>
-    public bool IsPlain => Prefix.Length == 0 && Suffix.Length == 0 && !Number.AsSpan().ContainsAnyExceptInRange('0', '9');
+    public bool IsPlain =>
+        Prefix.Length == 0 && Suffix.Length == 0 && !Number.AsSpan().ContainsAnyExceptInRange('0', '9');
 
     /// <summary>
     /// Reads numbers as written. Takes time in proportion to the length of the text and never throws.

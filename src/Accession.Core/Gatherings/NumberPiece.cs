@@ -113,7 +113,8 @@ internal sealed class NumberPiece
         {
             IsUncertain = true;
             Question = $"\"{text}\" was read with 1 for l or I and 0 for O; is that right?";
-            Numbers.Add(new("", text.ToString().Replace('l', '1').Replace('I', '1').Replace('O', '0').TrimStart('0'), ""));
+            var figures = text.ToString().Replace('l', '1').Replace('I', '1').Replace('O', '0');
+            Numbers.Add(new("", figures.TrimStart('0'), ""));
             return;
         }
 

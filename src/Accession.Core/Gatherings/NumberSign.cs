@@ -4,7 +4,10 @@ namespace Accession.Core.Gatherings;
 internal static class NumberSign
 {
     private static readonly string[] Signs =
-        ["no.", "no", "nr.", "nr", "n°", "nº", "n:o", "nro.", "nro", "num.", "núm.", "number", "número", "nos.", "n.º", "n.", "#"];
+    [
+        "no.", "no", "nr.", "nr", "n°", "nº", "n:o", "nro.", "nro", "num.", "núm.", "number", "número", "nos.", "n.º",
+        "n.", "#",
+    ];
 
     /// <summary>Cuts a sign off the beginning, where digits or s.n. follow it.</summary>
     public static ReadOnlySpan<char> Cut(ReadOnlySpan<char> text)

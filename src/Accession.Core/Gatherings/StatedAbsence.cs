@@ -8,7 +8,8 @@ namespace Accession.Core.Gatherings;
 internal static class StatedAbsence
 {
     private static readonly FrozenSet<string> Phrases = """
-        sn sinenumero sinenum sineno sinnumero sinno sinnum semnumero semno nonumber nonum nocollectornumber withoutnumber
+        sn sinenumero sinenum sineno sinnumero sinno sinnum semnumero semno nonumber nonum nocollectornumber
+        withoutnumber
         withoutno unnumbered nonumbered none null nil na nan notavailable unavailable nodisponible naodisponivel unknown
         notrecorded notgiven nocollno nocollectionnumber sansnumero ohnenummer onn unk blank missing nodata noindicado
         naoinformado notapplicable nonumero nenhum ninguno ninguna keine aucun nn illegible datanotcaptured
@@ -53,7 +54,9 @@ internal static class StatedAbsence
         return false;
     }
 
-    /// <summary>How many characters at the beginning spell s.n.: an S, an N, stops, spaces and a slash between.</summary>
+    /// <summary>
+    /// How many characters at the beginning spell s.n.: an S, an N, stops, spaces and a slash between.
+    /// </summary>
     private static int SpelledLength(ReadOnlySpan<char> text)
     {
         if (text.IsEmpty || text[0] is not ('s' or 'S'))

@@ -7,7 +7,8 @@ internal static class CollectorPhrases
 {
     /// <summary>Whole texts that mean "nobody is named", as <see cref="LetterFolding.Key"/> writes them.</summary>
     private static readonly FrozenSet<string> Nobody = Keys("""
-        anon anonym anonymous anonymus anonymi anonimo anonima anonyme unknown unk unkn unknowncollector collectorunknown
+        anon anonym anonymous anonymus anonymi anonimo anonima anonyme unknown unk unkn unknowncollector
+        collectorunknown
         unknowncollectors collectorsunknown collectorunspecified collectornotspecified notspecified unspecified
         notrecorded collectornotrecorded nocollector nocollectorgiven nocollectorlisted notgiven collectornotgiven
         notstated collectornotstated notindicated notavailable unavailable notknown collectornotknown undetermined
@@ -46,24 +47,30 @@ internal static class CollectorPhrases
 
     /// <summary>Words after "et" or "&amp;" that stand for others without a name.</summary>
     private static readonly FrozenSet<string> Others = Keys("""
-        al alii alia alios col cols coll colls collab colab colaboradores collaborators colegas otros otras outros outras
+        al alii alia alios col cols coll colls collab colab colaboradores collaborators colegas otros otras outros
+        outras
         others andere anderen autres altri andra mfl companions company compañeros more
         """);
 
-    /// <summary>Words that begin what is no longer the collector: other roles, former herbaria, printed series.</summary>
+    /// <summary>
+    /// Words that begin what is no longer the collector: other roles, former herbaria, printed series.
+    /// </summary>
     private static readonly FrozenSet<string> Endings = Exact("""
         det. Det. det DET. determ. Determ. comm. Comm. misit ded. dedit ex herb. Herb. hb. Hb. HERB. herb Herb
         Pl. pl. Plantae plantae Plants plants Flora flora Exs. Exs exs. Exsicc. exsicc. exsiccata Exsiccata Iter iter
         Reliq. Reliquiae reliq. photo Photo photos for para via ORCID orcid p.p. rev. Determined determined
-        identified Identified Ident. ident. Verified verified confirmed conf. Fl. fl. Herbier Coll. coll. Col. Cult. cult.
+        identified Identified Ident. ident. Verified verified confirmed conf. Fl. fl. Herbier Coll. coll. Col. Cult.
+        cult.
         fide Fide vide
         """);
 
     /// <summary>Labels of the field that came along with the name.</summary>
     private static readonly string[] Labels =
     [
-        "collector(s)", "collectors", "collector", "collected by", "coletores", "coletor(es)", "coletor", "coletado por",
-        "colectores", "colector(es)", "colector", "colectado por", "recolectores", "recolector", "récolteur", "récolté par",
+        "collector(s)", "collectors", "collector", "collected by", "coletores", "coletor(es)", "coletor",
+        "coletado por",
+        "colectores", "colector(es)", "colector", "colectado por", "recolectores", "recolector", "récolteur",
+        "récolté par",
         "collecteurs", "collecteur", "gesammelt von", "sammler", "raccolto da", "raccoglitore", "insamlad av",
         "recorded by", "legerunt", "legit", "legg", "leg", "collegit", "coll", "col", "lgt",
     ];
@@ -95,14 +102,18 @@ internal static class CollectorPhrases
     }
 
     /// <summary>Whether the word makes a text a group or an institution.</summary>
-    public static bool IsGroupWord(ReadOnlySpan<char> word) => word.Length > 2 && GroupWords.Contains(LetterFolding.Key(word));
+    public static bool IsGroupWord(ReadOnlySpan<char> word) =>
+        word.Length > 2 && GroupWords.Contains(LetterFolding.Key(word));
 
     /// <summary>Whether the word stands for unnamed others after a joining word.</summary>
-    public static bool MeansOthers(ReadOnlySpan<char> word) => word.Length > 1 && Others.Contains(LetterFolding.Key(word));
+    public static bool MeansOthers(ReadOnlySpan<char> word) =>
+        word.Length > 1 && Others.Contains(LetterFolding.Key(word));
 
     /// <summary>Whether the word alone means "and others": "etal.", "u.a.".</summary>
     public static bool MeansAndOthers(ReadOnlySpan<char> word) =>
-        word.Length is > 2 and < 9 && LetterFolding.Key(word) is "etal" or "etalii" or "ua" or "uam" or "mfl" && word[0] is 'e' or 'E' or 'u' or 'm';
+        word.Length is > 2 and < 9
+        && LetterFolding.Key(word) is "etal" or "etalii" or "ua" or "uam" or "mfl"
+        && word[0] is 'e' or 'E' or 'u' or 'm';
 
     /// <summary>Whether what follows from this word on is not about the collector.</summary>
     public static bool EndsCollector(string word) => Endings.Contains(word);
@@ -111,7 +122,8 @@ internal static class CollectorPhrases
     public static bool Joins(string word) => Joining.Contains(word);
 
     /// <summary>Whether the word announces a number.</summary>
-    public static bool IsNumberSign(ReadOnlySpan<char> word) => word.Length is > 0 and < 8 && (word is "№" || NumberSigns.Contains(LetterFolding.Key(word)));
+    public static bool IsNumberSign(ReadOnlySpan<char> word) =>
+        word.Length is > 0 and < 8 && (word is "№" || NumberSigns.Contains(LetterFolding.Key(word)));
 
     /// <summary>Cuts the label of the field off the beginning.</summary>
     public static ReadOnlySpan<char> WithoutLabel(ReadOnlySpan<char> text)
@@ -135,7 +147,10 @@ internal static class CollectorPhrases
     }
 
     private static FrozenSet<string> Keys(string list) =>
-        list.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Select(w => LetterFolding.Key(w)).Where(k => k.Length > 0).ToFrozenSet();
+        list.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)
+            .Select(w => LetterFolding.Key(w))
+            .Where(k => k.Length > 0)
+            .ToFrozenSet();
 
     private static FrozenSet<string> Exact(string list) =>
         list.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).ToFrozenSet();

@@ -66,7 +66,8 @@ internal sealed class CollectorsReader(string verbatim)
         {
             if (person.Given is "JR" or "SR")
             {
-                return $"{person.Given} after {person.Family} was read as initials; is it the suffix {person.Given[0]}r.?";
+                return $"{person.Given} after {person.Family} was read as initials; "
+                    + $"is it the suffix {person.Given[0]}r.?";
             }
 
             if (person.Family.Length == 0 && person.Given.Length > 0 && NameWord.IsInitialsOnly(person.Given))
@@ -243,7 +244,8 @@ internal sealed class CollectorsReader(string verbatim)
     private static bool IsGroupAsAWhole(ReadOnlySpan<char> segment) =>
         IsGroup(segment) && segment.IndexOf('.') is var stop && (stop < 0 || !HasInitials(segment))
         && (segment.Contains('&') || segment.Contains(" and ", StringComparison.Ordinal)
-            || segment.Contains(" to ", StringComparison.Ordinal) || segment.Contains(" with ", StringComparison.Ordinal)
+            || segment.Contains(" to ", StringComparison.Ordinal)
+            || segment.Contains(" with ", StringComparison.Ordinal)
             || !segment.Contains(','));
 
     private static bool HasInitials(ReadOnlySpan<char> text)

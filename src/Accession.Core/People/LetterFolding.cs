@@ -13,7 +13,9 @@ internal static class LetterFolding
     private static readonly string[] Short = BuildTable(isLong: false);
     private static readonly string[] Long = BuildTable(isLong: true);
 
-    /// <summary>The letters and digits of a text in lower case, accents off: "Pérez-Quiroga" becomes "perezquiroga".</summary>
+    /// <summary>
+    /// The letters and digits of a text in lower case, accents off: "Pérez-Quiroga" becomes "perezquiroga".
+    /// </summary>
     public static string Key(ReadOnlySpan<char> text) => Fold(text, Short);
 
     /// <summary>As <see cref="Key"/>, but with the long spellings of the north: ü is ue, ø is oe, å is aa.</summary>

@@ -168,7 +168,8 @@ internal static class NameOrder
             || HasSmallHyphen(words[1].Text)
             || ((!NameLexicon.IsEasternFamily(words[^1].Text)
                 || (NameLexicon.IsCommonEasternFamily(words[0].Text)
-                    && !NameLexicon.IsCommonEasternFamily(words[^1].Text))) && words.Skip(1).All(w => EasternSyllables.Are(w.Text)))
+                    && !NameLexicon.IsCommonEasternFamily(words[^1].Text)))
+                && words.Skip(1).All(w => EasternSyllables.Are(w.Text)))
             || (words.Count == 3 && words.Skip(1).All(w => EasternSyllables.Are(w.Text)));
     }
 
@@ -227,7 +228,9 @@ internal static class NameOrder
             PersonNameReader.Join(words, family + 1, count));
     }
 
-    /// <summary>"J. A. Silva e Costa" is one family name; "J. Ortega y Gasset" two, of which the first counts.</summary>
+    /// <summary>
+    /// "J. A. Silva e Costa" is one family name; "J. Ortega y Gasset" two, of which the first counts.
+    /// </summary>
     private static PersonName Joined(List<NameWord> words, int and)
     {
         var start = ParticlesBefore(words, and - 1);

@@ -159,7 +159,9 @@ internal static class NameParts
         && part.TrueForAll(w => w.Kind is not (WordKind.Word or WordKind.CapitalParticle) || IsKnownGiven(w))
         && (!part.Exists(IsPlainWord) || part[0].Kind != WordKind.Particle);
 
-    /// <summary>Two words before the comma: "González Villar, L. M." turned round, "Mary Smith, John Doe" two.</summary>
+    /// <summary>
+    /// Two words before the comma: "González Villar, L. M." turned round, "Mary Smith, John Doe" two.
+    /// </summary>
     private static bool IsPairWithGiven(List<NameWord> family, List<NameWord> given, bool isGivenKnown)
     {
         var isSecondInitial = family[^1].Kind is WordKind.Initials or WordKind.Abbreviation;

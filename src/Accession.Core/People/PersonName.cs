@@ -109,7 +109,9 @@ public sealed record PersonName(
         return Suffix.Length == 0 ? text.ToString() : text.Append(", ").Append(Suffix).ToString();
     }
 
-    /// <summary>The name with the family first, as in a list: <c>Holt, A. van der</c> or <c>Sandover, J. R., Jr.</c></summary>
+    /// <summary>
+    /// The name with the family first, as in a list: <c>Holt, A. van der</c> or <c>Sandover, J. R., Jr.</c>
+    /// </summary>
     public string DisplayInverted
     {
         get

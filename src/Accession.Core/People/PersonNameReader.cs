@@ -92,7 +92,9 @@ internal static class PersonNameReader
         return text.ToString();
     }
 
-    /// <summary>How many words from a place on make one family name: "San Martín" and "Van der Molen" are one.</summary>
+    /// <summary>
+    /// How many words from a place on make one family name: "San Martín" and "Van der Molen" are one.
+    /// </summary>
     public static int FamilyLength(List<NameWord> words, int start)
     {
         var end = start;

@@ -54,13 +54,15 @@ internal static class TrailingNumber
         return words < LongestTail;
     }
 
-    private static bool IsLifeDate(ReadOnlySpan<char> word) => word.Length > 2 && word[1] == '.' && word[0] is 'b' or 'd';
+    private static bool IsLifeDate(ReadOnlySpan<char> word) =>
+        word.Length > 2 && word[1] == '.' && word[0] is 'b' or 'd';
 
     /// <summary>"1872-1925", "1900–", "1872": years of life.</summary>
     private static bool IsYears(ReadOnlySpan<char> tail)
     {
         var separator = tail.IndexOfAny('-', '–');
-        return separator == 4 && tail[0] == '1' && tail.Length is 5 or 9 && char.IsDigit(tail[^1]) | separator == tail.Length - 1;
+        return separator == 4 && tail[0] == '1' && tail.Length is 5 or 9
+            && char.IsDigit(tail[^1]) | separator == tail.Length - 1;
     }
 
     private static ReadOnlySpan<char> LastWord(ReadOnlySpan<char> text)
@@ -71,7 +73,8 @@ internal static class TrailingNumber
 
     private static ReadOnlySpan<char> WithoutStatedAbsence(ReadOnlySpan<char> piece)
     {
-        foreach (var ending in (ReadOnlySpan<string>)[" s.n.", " s.n", " s. n.", " S.N.", " sn", ",s.n.", " sine numero"])
+        ReadOnlySpan<string> endings = [" s.n.", " s.n", " s. n.", " S.N.", " sn", ",s.n.", " sine numero"];
+        foreach (var ending in endings)
         {
             if (piece.EndsWith(ending, StringComparison.Ordinal) && piece.Length > ending.Length)
             {
