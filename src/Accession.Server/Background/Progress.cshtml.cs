@@ -1,5 +1,6 @@
 using Accession.Server.Hosting;
 using Accession.Storage;
+using Accession.Storage.Work;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -37,17 +38,14 @@ public sealed record ShownProgress(
     public bool IsFinished => FinishedAt is not null;
 
     public static Task<ShownProgress?> OfAsync(AccessionDb db, long id, CancellationToken cancellation) =>
-        Query(db).SingleOrDefaultAsync(work => work.Id == id, cancellation);
+        Shown(db.Work.Where(work => work.Id == id)).SingleOrDefaultAsync(cancellation);
 
     /// <summary>The latest work of a kind on a subject; null when there never was any.</summary>
     public static Task<ShownProgress?> LatestAsync(
         AccessionDb db, string kind, long subject, CancellationToken cancellation) =>
-        Query(db, w => w.Kind == kind && w.Subject == subject)
-            .OrderByDescending(work => work.Id)
+        Shown(db.Work.Where(work => work.Kind == kind && work.Subject == subject).OrderByDescending(work => work.Id))
             .FirstOrDefaultAsync(cancellation);
 
-    private static IQueryable<ShownProgress> Query(
-        AccessionDb db, System.Linq.Expressions.Expression<Func<Storage.Work.WorkRow, bool>>? which = null) =>
-        db.Work.Where(which ?? (_ => true)).Select(w => new ShownProgress(
-            w.Id, w.Kind, w.Done, w.Total, w.WantedAt, w.FinishedAt, w.Failure, w.Result));
+    private static IQueryable<ShownProgress> Shown(IQueryable<WorkRow> work) => work.Select(w => new ShownProgress(
+        w.Id, w.Kind, w.Done, w.Total, w.WantedAt, w.FinishedAt, w.Failure, w.Result));
 }
