@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Text;
 
 namespace Accession.Core.People;
@@ -127,8 +128,8 @@ internal static class NameOrder
     }
 
     /// <summary>Chinese and Korean family names of two characters; all others have one.</summary>
-    private static readonly HashSet<string> EasternPairs =
-        ["欧阳", "歐陽", "司马", "司馬", "诸葛", "諸葛", "上官", "皇甫", "남궁", "황보", "제갈", "선우"];
+    private static readonly FrozenSet<string> EasternPairs = FrozenSet.Create(
+        "欧阳", "歐陽", "司马", "司馬", "诸葛", "諸葛", "上官", "皇甫", "남궁", "황보", "제갈", "선우");
 
     private static bool IsEasternScript(string text)
     {

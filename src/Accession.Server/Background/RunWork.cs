@@ -21,6 +21,13 @@ public sealed class RunWork(IServiceScopeFactory scopes, ILogger<RunWork> log)
             return;
         }
 
+        // Work that takes its process down with it never comes to the end of an attempt.
+        if (work.Attempts > WorkClaims.MostAttempts)
+        {
+            await GiveUpAsync(claims, work);
+            return;
+        }
+
         try
         {
             var kind = scope.ServiceProvider.GetRequiredKeyedService<IWork>(work.Kind);
@@ -50,9 +57,11 @@ public sealed class RunWork(IServiceScopeFactory scopes, ILogger<RunWork> log)
             return;
         }
 
-        await claims.FailAsync(
-            work.Id, Owner,
-            $"It stopped {work.Attempts} times and was given up. Tell an administrator: work {work.Id} in the log.",
-            CancellationToken.None);
+        await GiveUpAsync(claims, work);
     }
+
+    private static Task GiveUpAsync(WorkClaims claims, WorkRow work) => claims.FailAsync(
+        work.Id, Owner,
+        $"It stopped {WorkClaims.MostAttempts} times and was given up. Tell an administrator: work {work.Id} in the log.",
+        CancellationToken.None);
 }

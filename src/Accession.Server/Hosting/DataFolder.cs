@@ -16,7 +16,15 @@ public sealed class DataFolder(IOptions<StoreOptions> options)
     /// <summary>Holds off every other process on this machine while it is open: for migrating.</summary>
     public async Task<IDisposable> LockAsync(TimeProvider clock, CancellationToken cancellation)
     {
-        Directory.CreateDirectory(Root);
+        try
+        {
+            Directory.CreateDirectory(Root);
+        }
+        catch (IOException unusable)
+        {
+            throw new WrongSettingException($"The data folder cannot be used: {unusable.Message}");
+        }
+
         var until = clock.GetUtcNow() + TimeSpan.FromMinutes(2);
         while (true)
         {

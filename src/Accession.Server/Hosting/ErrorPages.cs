@@ -29,8 +29,12 @@ internal static class ErrorPages
     {
         var limit = context.Features.Get<Microsoft.AspNetCore.Http.Features.IHttpMaxRequestBodySizeFeature>()
             ?.MaxRequestBodySize;
-        if (limit is { } bytes && context.Request.ContentLength > bytes)
+        if (limit is { } bytes && context.Request.ContentLength > bytes
+            && context.Features.Get<IStatusCodeReExecuteFeature>() is null)
         {
+            // The page that says so must not look for a form in the body.
+            context.Request.Method = HttpMethods.Get;
+            context.Request.ContentType = null;
             context.Response.StatusCode = StatusCodes.Status413PayloadTooLarge;
             context.Response.Headers.Connection = "close";
             return Task.CompletedTask;

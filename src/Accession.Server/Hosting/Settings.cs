@@ -6,12 +6,15 @@ namespace Accession.Server.Hosting;
 /// </summary>
 public sealed record Settings
 {
-    // What a first start of ours need not tell: that a fresh database has no table yet, and that keys lie in the register.
+    // What the log need not tell: that a fresh database has no table yet, that keys lie in the register, and, at length, why
+    // the start stops; whatever fails is thrown as well, and told once.
     private static readonly KeyValuePair<string, string?>[] QuietLog =
     [
         new("Logging:LogLevel:Default", "Information"),
         new("Logging:LogLevel:Microsoft", "Warning"),
         new("Logging:LogLevel:Microsoft.EntityFrameworkCore.Database.Command", "None"),
+        new("Logging:LogLevel:Microsoft.EntityFrameworkCore.Database.Connection", "None"),
+        new("Logging:LogLevel:Microsoft.Extensions.Hosting.Internal.Host", "Critical"),
         new("Logging:LogLevel:Microsoft.AspNetCore.DataProtection.KeyManagement.XmlKeyManager", "Error"),
         new("Logging:LogLevel:Hangfire", "Warning"),
     ];
@@ -56,7 +59,7 @@ public sealed record Settings
     private static KeyValuePair<string, string?> Split(string setting)
     {
         var at = setting.IndexOf('=', StringComparison.Ordinal);
-        return at > 0
+        return at > 0 && setting[..at].Contains(':', StringComparison.Ordinal)
             ? new(setting[..at].Trim(), setting[(at + 1)..].Trim())
             : throw new WrongSettingException($"\"--set {setting}\" is not written as Section:Name=value.");
     }

@@ -7,6 +7,7 @@ using Accession.Storage.Databases.Sqlite;
 using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
+using Npgsql;
 
 namespace Accession.Server.Hosting;
 
@@ -18,7 +19,10 @@ internal static class StoreSetup
         services.AddSettings<StoreOptions>("Store")
             .Validate(
                 store => store.Kind != StoreKind.PostgreSql || !string.IsNullOrWhiteSpace(store.Connection),
-                "Store:Kind is PostgreSql, so Store:Connection must say how to reach the database.");
+                "Store:Kind is PostgreSql, so Store:Connection must say how to reach the database.")
+            .Validate(
+                store => IsReadable(store.Connection),
+                "Store:Connection cannot be read; write it as Host=…;Database=…;Username=…;Password=….");
         services.AddSettings<InstitutionOptions>("Institution")
             .Validate(
                 institution => TimeZoneInfo.TryFindSystemTimeZoneById(institution.TimeZone, out _),
@@ -37,19 +41,38 @@ internal static class StoreSetup
 
     /// <summary>Options of a slice: from every source of settings, checked at the start, unknown names refused.</summary>
     public static OptionsBuilder<T> AddSettings<T>(this IServiceCollection services, string section)
-        where T : class =>
-        services.AddOptions<T>()
+        where T : class => services
+            .AddSingleton(new SettingsSection(section))
+            .AddOptions<T>()
             .BindConfiguration(section, binder => binder.ErrorOnUnknownConfiguration = true)
             .ValidateDataAnnotations()
             .ValidateOnStart();
 
-    /// <summary>Creates or migrates the register, one process at a time, and only when something is pending.</summary>
+    /// <summary>Checks every setting before anything is touched.</summary>
+    /// <exception cref="WrongSettingException">A section has a name that nobody reads.</exception>
+    public static void CheckSettings(this IHost app)
+    {
+        var known = app.Services.GetServices<SettingsSection>().Select(section => section.Name)
+            .Concat(["Logging", "Server", "Kestrel"])
+            .ToHashSet(StringComparer.OrdinalIgnoreCase);
+        var unknown = app.Services.GetRequiredService<IConfiguration>().GetChildren()
+            .FirstOrDefault(section => section.GetChildren().Any() && !known.Contains(section.Key));
+        if (unknown is not null)
+        {
+            throw new WrongSettingException(
+                $"There are no settings called {unknown.Key}; there are {string.Join(", ", known.Order())}.");
+        }
+
+        app.Services.GetRequiredService<IStartupValidator>().Validate();
+    }
+
+    /// <summary>
+    /// Creates or migrates the register, and only when something is pending. The caller holds the data folder's lock.
+    /// </summary>
     public static async Task MigrateAsync(this IHost app, CancellationToken cancellation)
     {
         await using var scope = app.Services.CreateAsyncScope();
-        var folder = scope.ServiceProvider.GetRequiredService<DataFolder>();
         var db = scope.ServiceProvider.GetRequiredService<AccessionDb>();
-        using var alone = await folder.LockAsync(TimeProvider.System, cancellation);
         if ((await db.Database.GetPendingMigrationsAsync(cancellation)).Any())
         {
             await db.Kind.BeforeMigratingAsync(db, cancellation);
@@ -70,6 +93,21 @@ internal static class StoreSetup
         }
     }
 
+    private static bool IsReadable(string? connection)
+    {
+        try
+        {
+            return new NpgsqlConnectionStringBuilder(connection) is not null;
+        }
+        catch (ArgumentException)
+        {
+            return false;
+        }
+    }
+
     private static StoreOptions Store(IServiceProvider provider) =>
         provider.GetRequiredService<IOptions<StoreOptions>>().Value;
 }
+
+/// <summary>A section of settings that some part of the program reads.</summary>
+internal sealed record SettingsSection(string Name);

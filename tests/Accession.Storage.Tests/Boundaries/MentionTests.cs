@@ -1,0 +1,71 @@
+using System.Text.RegularExpressions;
+
+namespace Accession.Storage.Tests.Boundaries;
+
+/// <summary>What may be mentioned where; to allow a place is to add it to the list.</summary>
+public sealed class MentionTests
+{
+    private static readonly MentionRule Databases = new(
+        new Regex(@"\bSqlite(Connection|Exception|Command|Parameter|Transaction|OpenMode|Error)|Microsoft\.Data\.Sqlite"
+            + @"|\bNpgsql|\bPostgres(Exception|ErrorCodes)|\bUse(Sqlite|Npgsql)\("),
+        "src/Accession.Storage/Databases/",
+        "src/Accession.Server/Hosting/StoreSetup.cs");
+
+    private static readonly MentionRule ExactLocalities = new(
+        new Regex("exact_?localit(y|ies)", RegexOptions.IgnoreCase),
+        "src/Accession.Core/Localities/",
+        "src/Accession.Core/Gatherings/Gathering.cs",
+        "src/Accession.Core/Outcomes/Actor.cs",
+        "src/Accession.Storage/Mappings/",
+        "src/Accession.Storage/AccessionDb.cs",
+        "src/Accession.Storage/Localities/ExactLocalities.cs");
+
+    private static readonly MentionRule Clocks = new(
+        new Regex(@"TimeProvider\.System|Stopwatch|DateTimeOffset\.(Utc)?Now|DateTime\.(Utc)?Now"),
+        "src/Accession.Server/Hosting/StoreSetup.cs",
+        "src/Accession.Server/Administering/FirstStart.cs");
+
+    private static readonly MentionRule Console = new(
+        new Regex(@"\bConsole\."),
+        "src/Accession.Server/Hosting/StartErrors.cs",
+        "src/Accession.Server/Administering/");
+
+    [Fact]
+    public void Only_Databases_and_the_wiring_know_which_database_runs() =>
+        Assert.Equal([], Databases.Broken(SourceFile.All(".cs", ".cshtml")));
+
+    [Fact]
+    public void Exact_localities_are_out_of_reach() =>
+        Assert.Equal([], ExactLocalities.Broken(SourceFile.All(".cs", ".cshtml", ".ts", ".sql")));
+
+    [Fact]
+    public void Times_come_from_the_clock_that_was_handed_in() =>
+        Assert.Equal([], Clocks.Broken(SourceFile.All(".cs", ".cshtml")));
+
+    [Fact]
+    public void Only_commands_write_to_the_console() =>
+        Assert.Equal([], Console.Broken(SourceFile.All(".cs", ".cshtml")));
+
+    [Theory]
+    [InlineData("using Microsoft.Data.Sqlite;", 1)]
+    [InlineData("catch (NpgsqlException)", 1)]
+    [InlineData("when failure is PostgresException { }", 1)]
+    [InlineData("options.UseNpgsql(connection)", 1)]
+    [InlineData("store.Kind == StoreKind.PostgreSql", 0)]
+    public void A_database_out_of_place_is_noticed(string line, int findings) =>
+        AssertNoticed(Databases, "src/Accession.Storage/Databases/A.cs", line, findings);
+
+    [Theory]
+    [InlineData("SELECT * FROM exact_locality", 1)]
+    [InlineData("db.Set<ExactLocality>()", 1)]
+    [InlineData("exactlocality", 1)]
+    [InlineData("// the exact place", 0)]
+    public void An_exact_locality_out_of_place_is_noticed(string line, int findings) =>
+        AssertNoticed(ExactLocalities, "src/Accession.Core/Localities/A.cs", line, findings);
+
+    private static void AssertNoticed(MentionRule rule, string allowed, string line, int findings)
+    {
+        Assert.Equal(findings, rule.Broken([new("src/Accession.Server/Publishing/A.cs", line)]).Count());
+        Assert.Empty(rule.Broken([new(allowed, line)]));
+    }
+}
