@@ -26,7 +26,7 @@ public sealed record CollectorNumbers(IReadOnlyList<CollectorNumber> Numbers)
     public bool IsUncertain { get; init; }
 
     /// <summary>
-    /// What stood before a missing number, such as the name in "Sandover s.n."; empty when there is a number.
+    /// What stood before a missing number, such as the name in "Torvald s.n."; empty when there is a number.
     /// </summary>
     public string PrefixWithoutNumber { get; init; } = "";
 

@@ -31,7 +31,7 @@ internal static class NumberSign
         return text;
     }
 
-    /// <summary>The prefix without a sign at its end ("Pell No." before 77) and without dividing signs.</summary>
+    /// <summary>The prefix without a sign at its end ("Brill No." before 77) and without dividing signs.</summary>
     public static ReadOnlySpan<char> CutFromEnd(ReadOnlySpan<char> prefix)
     {
         prefix = prefix.TrimEnd(" -_/#,([");
@@ -47,7 +47,7 @@ internal static class NumberSign
             }
         }
 
-        // The stop of a code divides ("W.812"); after words it belongs to them ("Sandover Jr.").
+        // The stop of a code divides ("W.812"); after words it belongs to them ("Torvald Jr.").
         return prefix.Contains(' ') ? prefix : prefix.TrimEnd(".:");
     }
 }

@@ -8,9 +8,7 @@ namespace Accession.Core.Gatherings;
 /// </summary>
 internal static class SpreadsheetDamage
 {
-    /// <summary>
-    /// Names of months in English, Spanish, Portuguese, French, German and Italian, shortened or not.
-    /// </summary>
+    /// <summary>Months in English, Spanish, Portuguese, French, German and Italian, shortened or not.</summary>
     private static readonly FrozenSet<string> Months = """
         jan feb mar apr may jun jul aug sep sept oct nov dec january february march april june july august september
         october november december ene abr ago dic enero febrero marzo abril mayo junio julio agosto septiembre octubre
@@ -81,8 +79,8 @@ internal static class SpreadsheetDamage
     {
         var isDayFirst = IsUpTo(first, 31) && MonthSpans.Contains(second.TrimEnd('.'));
         var isMonthFirst = MonthSpans.Contains(first.TrimEnd('.')) && second.Length is 2 or 4 && AreDigits(second);
-        return (isDayFirst && (count == 2 || (third.Length is 2 or 4 && AreDigits(third))))
-            || (isMonthFirst && count == 2);
+        return (isMonthFirst && count == 2)
+            || (isDayFirst && (count == 2 || (third.Length is 2 or 4 && AreDigits(third))));
     }
 
     /// <summary>
@@ -92,7 +90,8 @@ internal static class SpreadsheetDamage
     private static bool IsNumericDate(
         ReadOnlySpan<char> first, ReadOnlySpan<char> second, ReadOnlySpan<char> third, char sign)
     {
-        var isYearFirst = IsYear(first) && second.Length == 2 && IsUpTo(second, 12)
+        var isYearFirst = IsYear(first)
+            && second.Length == 2 && IsUpTo(second, 12)
             && third.Length == 2 && IsUpTo(third, 31);
         var isYearLast = (IsYear(third) || (sign == '/' && third.Length == 2 && AreDigits(third)))
             && ((IsUpTo(first, 31) && IsUpTo(second, 12)) || (IsUpTo(first, 12) && IsUpTo(second, 31)));

@@ -2,9 +2,7 @@ using System.Text;
 
 namespace Accession.Core.People;
 
-/// <summary>
-/// Brackets in a text of collectors: remarks, additions by a later hand, or the whole text in brackets.
-/// </summary>
+/// <summary>Brackets in a text of collectors: remarks, additions by a later hand, or all of it in brackets.</summary>
 internal static class BracketText
 {
     /// <summary>Takes off brackets and quotes that enclose the whole text.</summary>
@@ -24,7 +22,7 @@ internal static class BracketText
     /// writer left out, and only the signs go.
     /// </summary>
     /// <param name="text">The text.</param>
-    /// <param name="number">The first remark that is a number, as "(406)"; else empty.</param>
+    /// <param name="number">The first remark that is a number, as "(618)"; else empty.</param>
     public static ReadOnlySpan<char> WithoutInner(ReadOnlySpan<char> text, out string number)
     {
         number = "";

@@ -4,7 +4,7 @@ namespace Accession.Core.People;
 
 /// <summary>
 /// Whether a word is made of Chinese syllables as they are romanised: an initial, a final, and so on to the end.
-/// The system of Hanyu Pinyin, from memory, in its rough outline: enough to tell "Xiaolin" from "Sandover".
+/// The system of Hanyu Pinyin, from memory, in its rough outline: enough to tell "Xiaolin" from "Torvald".
 /// </summary>
 internal static class EasternSyllables
 {
