@@ -12,7 +12,8 @@ public sealed class RunWork(IServiceScopeFactory scopes, ILogger<RunWork> log)
     // Told apart by the random part; machine and process are for whoever reads the table.
     private static readonly string Owner = $"{Guid.NewGuid():N} {Environment.ProcessId} {Machine}";
 
-    private static string Machine => Environment.MachineName is { Length: > 30 } name ? name[..30] : Environment.MachineName;
+    private static string Machine =>
+        Environment.MachineName is { Length: > 30 } name ? name[..30] : Environment.MachineName;
 
     [AutomaticRetry(Attempts = 0)]
     public async Task RunAsync(long id, CancellationToken cancellation)
