@@ -41,7 +41,7 @@ public sealed class WatchedPage : IAsyncDisposable
     /// <summary>Opens an address and says everything that is wrong with what is shown there.</summary>
     public async Task<IReadOnlyList<string>> LookAtAsync(string path)
     {
-        var answer = await Page.GotoAsync(path, new() { WaitUntil = WaitUntilState.NetworkIdle });
+        var answer = await Page.GotoAsync(path, new() { WaitUntil = WaitUntilState.Load });
         List<string> wrong = [];
         if (!answer!.Ok)
         {

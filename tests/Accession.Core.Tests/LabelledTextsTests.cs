@@ -11,6 +11,8 @@ namespace Accession.Core.Tests;
 /// </summary>
 public sealed class LabelledTextsTests
 {
+    private static readonly string[] Parts = ["family", "given", "particle", "second", "suffix"];
+
     [Fact]
     public void Reads_the_collectors_as_a_person_does()
     {
@@ -18,7 +20,7 @@ public sealed class LabelledTextsTests
         Compare("collectors-labelled.jsonl", 0.98, (label, raw) =>
         {
             var wanted = label.GetProperty("persons").EnumerateArray()
-                .Select(p => Form(Text(p, "family"), Text(p, "given"), Text(p, "particle"), Text(p, "second"), Text(p, "suffix")));
+                .Select(p => Form([.. Parts.Select(part => Text(p, part))]));
             var reading = Collectors.Read(raw);
             var persons = reading.IsRead ? reading.Value.Persons : [];
             var read = persons.Select(p => Form(p.Family, p.Given, p.Particle, p.Second, p.Suffix));

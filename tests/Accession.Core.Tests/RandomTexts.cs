@@ -3,10 +3,14 @@ namespace Accession.Core.Tests;
 /// <summary>Texts that nobody would write, the same each time.</summary>
 internal static class RandomTexts
 {
-    private const string Signs = "aAbJRénØß王김٣８½№°–-—.,;:&/|+()[]{}'\"?*#_ 0123456789\t\n\u0301\uD83C\uDF3F\uD800\uFFFFeE ";
+    private const string Signs =
+        "aAbJRénØß王김٣８½№°–-—.,;:&/|+()[]{}'\"?*#_ 0123456789\t\n\u0301\uD83C\uDF3F\uD800\uFFFFeE ";
 
     private static readonly string[] Words =
-        [" et al.", " & ", "van der ", "Jr.", " III", "s.n.", "No. ", "12/06/2024", "1.23E+05", " e ", "Filho", "coll. ", "12,345", " to "];
+    [
+        " et al.", " & ", "van der ", "Jr.", " III", "s.n.", "No. ", "12/06/2024", "1.23E+05", " e ", "Filho", "coll. ",
+        "12,345", " to ",
+    ];
 
     /// <summary>Random texts of up to forty pieces.</summary>
     public static IEnumerable<string> Of(int seed, int count)

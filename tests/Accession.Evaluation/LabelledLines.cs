@@ -68,7 +68,7 @@ internal static class LabelledLines
         }
         catch (JsonException malformed)
         {
-            throw new UnreadableLineException($"Line {line} of {file} is not a JSON object of a case: {malformed.Message}");
+            throw new UnreadableLineException($"Line {line} of {file} is not a labelled case: {malformed.Message}");
         }
     }
 }

@@ -8,26 +8,27 @@ namespace Accession.Core.Gatherings;
 /// </summary>
 /// <param name="Prefix">What precedes the digits: a series, a project code or words; often empty.</param>
 /// <param name="Number">
-/// The running number or the whole of a year series, as digits and separators, such as 1204 or 2026-014. Leading
+/// The running number or the whole of a year series, as digits and separators, such as 1204 or 2031-014. Leading
 /// zeros and thousands marks are taken off. Never empty.
 /// </param>
 /// <param name="Suffix">What follows the number, without a separator: a, bis, ½, .1, (13); often empty.</param>
 public readonly record struct CollectorNumber(string Prefix, string Number, string Suffix)
 {
     /// <summary>
-    /// Whether the prefix is a person's name or the label of a field ("Cardow 3002") instead of a series. Such a
+    /// Whether the prefix is a person's name or the label of a field ("Torvald 4471") instead of a series. Such a
     /// prefix says nothing about the number and takes no part in the key.
     /// </summary>
     public bool IsPrefixWords { get; init; }
 
     /// <summary>
     /// The form for comparing: prefix, each run of digits without leading zeros, and suffix, in capitals, divided by
-    /// bars. <c>JRS-2026-014</c> becomes <c>JRS|2026|14|</c> and <c>1234 bis</c> becomes <c>|1234|BIS</c>.
+    /// bars. <c>MKT-2031-014</c> becomes <c>MKT|2031|14|</c> and <c>1234 bis</c> becomes <c>|1234|BIS</c>.
     /// </summary>
     public string Key => NumberKey.Of(this);
 
     /// <summary>Whether the digits are alone: neither prefix, nor suffix, nor separator.</summary>
-    public bool IsPlain => Prefix.Length == 0 && Suffix.Length == 0 && !Number.AsSpan().ContainsAnyExceptInRange('0', '9');
+    public bool IsPlain =>
+        Prefix.Length == 0 && Suffix.Length == 0 && !Number.AsSpan().ContainsAnyExceptInRange('0', '9');
 
     /// <summary>
     /// Reads numbers as written. Takes time in proportion to the length of the text and never throws.

@@ -14,7 +14,8 @@ internal static class CollectorNumberReader
         var text = NumberText.Plain(verbatim);
         if (text.Length == 0)
         {
-            return Reading<CollectorNumbers>.Stopped(verbatim, 1, "No number was written; write s.n. if there is none.");
+            const string blank = "No number was written; write s.n. if there is none.";
+            return Reading<CollectorNumbers>.Stopped(verbatim, 1, blank);
         }
 
         if (text[0] != '0' && !text.AsSpan().ContainsAnyExceptInRange('0', '9'))

@@ -15,14 +15,18 @@ public sealed record CollectorNumbers(IReadOnlyList<CollectorNumber> Numbers)
     /// </summary>
     public bool IsWithoutNumber => Numbers.Count == 0;
 
-    /// <summary>Whether the numbers are the ends of a range: several gatherings under one label, or "between".</summary>
+    /// <summary>
+    /// Whether the numbers are the ends of a range: several gatherings under one label, or "between".
+    /// </summary>
     public bool IsRange { get; init; }
 
-    /// <summary>Whether the writer or a later hand doubted the number: a question mark, square brackets, (sic).</summary>
+    /// <summary>
+    /// Whether the writer or a later hand doubted the number: a question mark, square brackets, (sic).
+    /// </summary>
     public bool IsUncertain { get; init; }
 
     /// <summary>
-    /// What stood before a missing number, such as the name in "Sandover s.n."; empty when there is a number.
+    /// What stood before a missing number, such as the name in "Torvald s.n."; empty when there is a number.
     /// </summary>
     public string PrefixWithoutNumber { get; init; } = "";
 

@@ -1,7 +1,7 @@
 namespace Accession.Core.Gatherings;
 
 /// <summary>
-/// The digits that are the number: runs of digits joined by single signs, as "2026-014". Of several such chains in a
+/// The digits that are the number: runs of digits joined by single signs, as "2031-014". Of several such chains in a
 /// text the one is chosen that counts the gatherings; what stands before belongs to the prefix, what follows to the
 /// suffix.
 /// </summary>
@@ -17,7 +17,7 @@ internal readonly record struct DigitChain(int Start, int End)
         var chosen = Next(text, 0);
         while (Next(text, chosen.End) is { End: > 0 } next)
         {
-            // "80-C-79", "2M.8391", "2015-WT37": a code before the number. "1105K1", "10312v06": a part after it.
+            // "31-C-77", "5K.6120", "2031-QT8": a code before the number. "4471K1", "44710v02": a part after it.
             var isCode = next.CountDigits(text) >= chosen.CountDigits(text)
                 || NumberPiece.IsYear(text[chosen.Start..chosen.End])
                 || text[chosen.End..next.Start].Contains('_');
@@ -96,7 +96,7 @@ internal readonly record struct DigitChain(int Start, int End)
         return isThousands;
     }
 
-    /// <summary>"AZ930-313": digits that hang on the letters are a part of the code, unless they are a year.</summary>
+    /// <summary>"QA770-25": digits that hang on the letters are a part of the code, unless they are a year.</summary>
     private DigitChain WithoutCode(ReadOnlySpan<char> text)
     {
         var chain = text[Start..End];

@@ -113,7 +113,8 @@ internal sealed class NumberPiece
         {
             IsUncertain = true;
             Question = $"\"{text}\" was read with 1 for l or I and 0 for O; is that right?";
-            Numbers.Add(new("", text.ToString().Replace('l', '1').Replace('I', '1').Replace('O', '0').TrimStart('0'), ""));
+            var digits = text.ToString().Replace('l', '1').Replace('I', '1').Replace('O', '0').TrimStart('0');
+            Numbers.Add(new("", digits, ""));
             return;
         }
 
@@ -124,7 +125,7 @@ internal sealed class NumberPiece
         var suffix = NumberSuffix.Clean(suffixText);
         if (prefix.IsEmpty && suffixText.Length > 0 && suffixText[^1] == '/' && suffix.Length is 1 or 2)
         {
-            prefix = suffix;   // "23251 P/": the letter of the series after the number
+            prefix = suffix;   // "4471 P/": the letter of the series after the number
             suffix = default;
         }
 

@@ -4,7 +4,10 @@ namespace Accession.Core.Gatherings;
 internal static class NumberSign
 {
     private static readonly string[] Signs =
-        ["no.", "no", "nr.", "nr", "n°", "nº", "n:o", "nro.", "nro", "num.", "núm.", "number", "número", "nos.", "n.º", "n.", "#"];
+    [
+        "no.", "no", "nr.", "nr", "n°", "nº", "n:o", "nro.", "nro", "num.", "núm.", "number", "número", "nos.", "n.º",
+        "n.", "#",
+    ];
 
     /// <summary>Cuts a sign off the beginning, where digits or s.n. follow it.</summary>
     public static ReadOnlySpan<char> Cut(ReadOnlySpan<char> text)
@@ -28,7 +31,7 @@ internal static class NumberSign
         return text;
     }
 
-    /// <summary>The prefix without a sign at its end ("Pell No." before 77) and without dividing signs.</summary>
+    /// <summary>The prefix without a sign at its end ("Brill No." before 77) and without dividing signs.</summary>
     public static ReadOnlySpan<char> CutFromEnd(ReadOnlySpan<char> prefix)
     {
         prefix = prefix.TrimEnd(" -_/#,([");
@@ -44,7 +47,7 @@ internal static class NumberSign
             }
         }
 
-        // The stop of a code divides ("W.812"); after words it belongs to them ("Sandover Jr.").
+        // The stop of a code divides ("W.812"); after words it belongs to them ("Torvald Jr.").
         return prefix.Contains(' ') ? prefix : prefix.TrimEnd(".:");
     }
 }

@@ -4,7 +4,7 @@ namespace Accession.Core.Gatherings;
 internal static class NumberSuffix
 {
     /// <summary>
-    /// Cuts a remark in brackets off the end: "183 (13)". A letter or two in brackets are a suffix like any other and
+    /// Cuts a remark in brackets off the end: "471 (22)". A letter or two in brackets are a suffix like any other and
     /// lose the brackets.
     /// </summary>
     public static string CutBracket(ref ReadOnlySpan<char> text)

@@ -3,7 +3,7 @@ using System.Text;
 
 namespace Accession.Core.Gatherings;
 
-/// <summary>Brings the characters of a number to the plain ones: digits of any script, full width, all dashes.</summary>
+/// <summary>Makes the characters of a number plain: digits of any script, full width, all dashes.</summary>
 internal static class NumberText
 {
     /// <summary>The text in plain characters, trimmed; the same text where it is plain already.</summary>

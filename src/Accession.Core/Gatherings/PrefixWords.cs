@@ -3,7 +3,7 @@ namespace Accession.Core.Gatherings;
 /// <summary>Tells a person's name or a field's label before a number from the letters of a series.</summary>
 internal static class PrefixWords
 {
-    private const int ShortestName = 3;    // small letters after a capital: "Pell" is a name, "Eth" a series
+    private const int ShortestName = 3;    // small letters after a capital: "Brill" is a name, "Eth" a series
     private const int ShortestWord = 5;    // small letters alone: "field" is a word, "jkt" a series
 
     /// <summary>Whether the prefix is words.</summary>

@@ -8,7 +8,7 @@ namespace Accession.Core.Gatherings;
 /// </summary>
 internal static class SpreadsheetDamage
 {
-    /// <summary>Names of months in English, Spanish, Portuguese, French, German and Italian, shortened or not.</summary>
+    /// <summary>Months in English, Spanish, Portuguese, French, German and Italian, shortened or not.</summary>
     private static readonly FrozenSet<string> Months = """
         jan feb mar apr may jun jul aug sep sept oct nov dec january february march april june july august september
         october november december ene abr ago dic enero febrero marzo abril mayo junio julio agosto septiembre octubre
@@ -74,20 +74,25 @@ internal static class SpreadsheetDamage
     }
 
     /// <summary>"17-Mar", "Mar-17", "17-Mar-24".</summary>
-    private static bool HasMonthName(ReadOnlySpan<char> first, ReadOnlySpan<char> second, int count, ReadOnlySpan<char> third)
+    private static bool HasMonthName(
+        ReadOnlySpan<char> first, ReadOnlySpan<char> second, int count, ReadOnlySpan<char> third)
     {
         var isDayFirst = IsUpTo(first, 31) && MonthSpans.Contains(second.TrimEnd('.'));
         var isMonthFirst = MonthSpans.Contains(first.TrimEnd('.')) && second.Length is 2 or 4 && AreDigits(second);
-        return (isDayFirst && (count == 2 || (third.Length is 2 or 4 && AreDigits(third)))) || (isMonthFirst && count == 2);
+        return (isMonthFirst && count == 2)
+            || (isDayFirst && (count == 2 || (third.Length is 2 or 4 && AreDigits(third))));
     }
 
     /// <summary>
     /// "12/06/2024", "2024-06-12", "12.06.2024"; with two digits of the year only between slashes, because
     /// "26-6-14" is how some collectors number.
     /// </summary>
-    private static bool IsNumericDate(ReadOnlySpan<char> first, ReadOnlySpan<char> second, ReadOnlySpan<char> third, char sign)
+    private static bool IsNumericDate(
+        ReadOnlySpan<char> first, ReadOnlySpan<char> second, ReadOnlySpan<char> third, char sign)
     {
-        var isYearFirst = IsYear(first) && second.Length == 2 && IsUpTo(second, 12) && third.Length == 2 && IsUpTo(third, 31);
+        var isYearFirst = IsYear(first)
+            && second.Length == 2 && IsUpTo(second, 12)
+            && third.Length == 2 && IsUpTo(third, 31);
         var isYearLast = (IsYear(third) || (sign == '/' && third.Length == 2 && AreDigits(third)))
             && ((IsUpTo(first, 31) && IsUpTo(second, 12)) || (IsUpTo(first, 12) && IsUpTo(second, 31)));
         return isYearFirst || isYearLast;
@@ -115,7 +120,8 @@ internal static class SpreadsheetDamage
     private static bool IsYear(ReadOnlySpan<char> text) => text.Length == 4 && text[0] is '1' or '2' && AreDigits(text);
 
     private static bool IsUpTo(ReadOnlySpan<char> text, int limit) =>
-        text.Length is 1 or 2 && AreDigits(text) && int.Parse(text, provider: null) is var value && value > 0 && value <= limit;
+        text.Length is 1 or 2 && AreDigits(text)
+        && int.Parse(text, provider: null) is var value && value > 0 && value <= limit;
 
     private static bool AreDigits(ReadOnlySpan<char> text) =>
         text.Length > 0 && !text.ContainsAnyExceptInRange('0', '9');

@@ -8,10 +8,11 @@ namespace Accession.Core.Gatherings;
 internal static class StatedAbsence
 {
     private static readonly FrozenSet<string> Phrases = """
-        sn sinenumero sinenum sineno sinnumero sinno sinnum semnumero semno nonumber nonum nocollectornumber withoutnumber
-        withoutno unnumbered nonumbered none null nil na nan notavailable unavailable nodisponible naodisponivel unknown
-        notrecorded notgiven nocollno nocollectionnumber sansnumero ohnenummer onn unk blank missing nodata noindicado
-        naoinformado notapplicable nonumero nenhum ninguno ninguna keine aucun nn illegible datanotcaptured
+        sn sinenumero sinenum sineno sinnumero sinno sinnum semnumero semno nonumber nonum nocollectornumber
+        withoutnumber withoutno unnumbered nonumbered none null nil na nan notavailable unavailable nodisponible
+        naodisponivel unknown notrecorded notgiven nocollno nocollectionnumber sansnumero ohnenummer onn unk blank
+        missing nodata noindicado naoinformado notapplicable nonumero nenhum ninguno ninguna keine aucun nn illegible
+        datanotcaptured
         """.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).ToFrozenSet();
 
     private static readonly SearchValues<char> EmptySigns = SearchValues.Create("0-—–_. ");
@@ -37,7 +38,7 @@ internal static class StatedAbsence
         return length > 0 && (length == text.Length || !char.IsLetterOrDigit(text[length]));
     }
 
-    /// <summary>Cuts s.n. off the end, as in "Sandover s.n."; says whether it was there.</summary>
+    /// <summary>Cuts s.n. off the end, as in "Torvald s.n."; says whether it was there.</summary>
     public static bool CutFromEnd(ref ReadOnlySpan<char> text)
     {
         for (var length = 5; length >= 2; length--)
@@ -53,7 +54,7 @@ internal static class StatedAbsence
         return false;
     }
 
-    /// <summary>How many characters at the beginning spell s.n.: an S, an N, stops, spaces and a slash between.</summary>
+    /// <summary>How many characters at the beginning spell s.n., with stops, spaces or a slash between.</summary>
     private static int SpelledLength(ReadOnlySpan<char> text)
     {
         if (text.IsEmpty || text[0] is not ('s' or 'S'))

@@ -2,7 +2,7 @@ using System.Text;
 
 namespace Accession.Core.People;
 
-/// <summary>Brackets in a text of collectors: remarks, additions by a later hand, or the whole text in brackets.</summary>
+/// <summary>Brackets in a text of collectors: remarks, additions by a later hand, or all of it in brackets.</summary>
 internal static class BracketText
 {
     /// <summary>Takes off brackets and quotes that enclose the whole text.</summary>
@@ -22,7 +22,7 @@ internal static class BracketText
     /// writer left out, and only the signs go.
     /// </summary>
     /// <param name="text">The text.</param>
-    /// <param name="number">The first remark that is a number, as "(406)"; else empty.</param>
+    /// <param name="number">The first remark that is a number, as "(618)"; else empty.</param>
     public static ReadOnlySpan<char> WithoutInner(ReadOnlySpan<char> text, out string number)
     {
         number = "";
@@ -74,7 +74,8 @@ internal static class BracketText
         var after = text[(open + length + 2)..].TrimStart();
         var beginsName = before.IsEmpty || before[^1] is ';' or '|' or '&' or ',';
         return beginsName && inner.Length <= 24 && inner.IndexOfAnyInRange('0', '9') < 0
-            && !CollectorPhrases.MeansNobody(inner) && (after.IsEmpty || char.IsLetter(after[0]) || after[0] is ',' or ';' or '.');
+            && !CollectorPhrases.MeansNobody(inner)
+            && (after.IsEmpty || char.IsLetter(after[0]) || after[0] is ',' or ';' or '.');
     }
 
     private static char Closing(char opening) => opening switch

@@ -66,7 +66,8 @@ internal sealed class CollectorsReader(string verbatim)
         {
             if (person.Given is "JR" or "SR")
             {
-                return $"{person.Given} after {person.Family} was read as initials; is it the suffix {person.Given[0]}r.?";
+                return $"{person.Given} after {person.Family} was read as initials; "
+                    + $"is it the suffix {person.Given[0]}r.?";
             }
 
             if (person.Family.Length == 0 && person.Given.Length > 0 && NameWord.IsInitialsOnly(person.Given))
@@ -150,7 +151,7 @@ internal sealed class CollectorsReader(string verbatim)
 
     private static bool IsEnd(ReadOnlySpan<char> word, bool isInside)
     {
-        if (word.Length > 12 || !CollectorPhrases.EndsCollector(word.ToString()))
+        if (word.Length > 12 || !CollectorPhrases.EndsCollector(word))
         {
             return false;
         }
@@ -162,7 +163,7 @@ internal sealed class CollectorsReader(string verbatim)
     private static bool IsJoin(ReadOnlySpan<char> text, int pieceStart, int start, int end, int next)
     {
         var length = end - start;
-        if (length > 11 || !CollectorPhrases.Joins(text[start..end].ToString()))
+        if (length > 11 || !CollectorPhrases.Joins(text[start..end]))
         {
             return text[start..end] is "et." && next < text.Length
                 && CollectorPhrases.MeansOthers(text[next..WordEnd(text, next)]);
@@ -239,11 +240,13 @@ internal sealed class CollectorsReader(string verbatim)
         }
     }
 
-    /// <summary>"Fish &amp; Wildlife Service" is one group; "A. Pell &amp; class" is a person and a group.</summary>
+    /// <summary>"Fish &amp; Wildlife Service" is one group; "A. Brill &amp; class" is a person and a group.</summary>
     private static bool IsGroupAsAWhole(ReadOnlySpan<char> segment) =>
-        IsGroup(segment) && segment.IndexOf('.') is var stop && (stop < 0 || !HasInitials(segment))
+        IsGroup(segment)
+        && !HasInitials(segment)
         && (segment.Contains('&') || segment.Contains(" and ", StringComparison.Ordinal)
-            || segment.Contains(" to ", StringComparison.Ordinal) || segment.Contains(" with ", StringComparison.Ordinal)
+            || segment.Contains(" to ", StringComparison.Ordinal)
+            || segment.Contains(" with ", StringComparison.Ordinal)
             || !segment.Contains(','));
 
     private static bool HasInitials(ReadOnlySpan<char> text)
@@ -274,7 +277,7 @@ internal sealed class CollectorsReader(string verbatim)
         return groupWords > 0 && (words == 1 || words > 3 || groupWords > 1 || !HasInitials(text));
     }
 
-    /// <summary>Signs that join persons stand alone afterwards: "Pell&amp;Holt" and "Pell/Holt" become two.</summary>
+    /// <summary>Signs that join persons stand alone afterwards: "Brill&amp;Molen" becomes two.</summary>
     private static string WithSpacedSigns(ReadOnlySpan<char> text)
     {
         if (text.IndexOfAny("&+/") < 0)

@@ -1,8 +1,10 @@
+using System.Collections.Frozen;
+
 namespace Accession.Core.People;
 
 /// <summary>
 /// Whether a word is made of Chinese syllables as they are romanised: an initial, a final, and so on to the end.
-/// The system of Hanyu Pinyin, from memory, in its rough outline: enough to tell "Xiaolin" from "Sandover".
+/// The system of Hanyu Pinyin, from memory, in its rough outline: enough to tell "Xiaolin" from "Torvald".
 /// </summary>
 internal static class EasternSyllables
 {
@@ -14,11 +16,9 @@ internal static class EasternSyllables
         "y", "w", "",
     ];
 
-    private static readonly HashSet<string> Finals =
-    [
+    private static readonly FrozenSet<string> Finals = FrozenSet.Create(
         "a", "ai", "an", "ang", "ao", "e", "ei", "en", "eng", "er", "i", "ia", "ian", "iang", "iao", "ie", "in",
-        "ing", "iong", "iu", "o", "ong", "ou", "u", "ua", "uai", "uan", "uang", "ue", "ui", "un", "uo", "v",
-    ];
+        "ing", "iong", "iu", "o", "ong", "ou", "u", "ua", "uai", "uan", "uang", "ue", "ui", "un", "uo", "v");
 
     /// <summary>Whether the word can be cut into one to three such syllables.</summary>
     public static bool Are(string word)

@@ -5,7 +5,7 @@ namespace Accession.Core.People;
 /// <summary>Comparing given names as labels write them: initials with and without stops, full names, or both.</summary>
 internal static class GivenNames
 {
-    /// <summary>The initials in lower case: "jr" for "Jane R.", "J. R.", "J.R." and "JR".</summary>
+    /// <summary>The initials in lower case: "mk" for "Mark K.", "M. K.", "M.K." and "MK".</summary>
     public static string InitialsOf(string given)
     {
         if (given.Length == 0)

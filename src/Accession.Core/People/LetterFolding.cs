@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Globalization;
 using System.Text;
 
@@ -13,7 +14,9 @@ internal static class LetterFolding
     private static readonly string[] Short = BuildTable(isLong: false);
     private static readonly string[] Long = BuildTable(isLong: true);
 
-    /// <summary>The letters and digits of a text in lower case, accents off: "Pérez-Quiroga" becomes "perezquiroga".</summary>
+    /// <summary>
+    /// The letters and digits of a text in lower case, accents off: "Pérgola-Vey" becomes "pergolavey".
+    /// </summary>
     public static string Key(ReadOnlySpan<char> text) => Fold(text, Short);
 
     /// <summary>As <see cref="Key"/>, but with the long spellings of the north: ü is ue, ø is oe, å is aa.</summary>
@@ -31,10 +34,28 @@ internal static class LetterFolding
         return folded.Length == 0 ? '\0' : folded[0];
     }
 
+    /// <summary>Whether a list of such keys holds the key of a text; no string is built for the question.</summary>
+    public static bool IsIn(FrozenSet<string>.AlternateLookup<ReadOnlySpan<char>> keys, ReadOnlySpan<char> text)
+    {
+        const int Longest = 64;   // no key of a list is half as long
+        if (text.Length > Longest / 2)
+        {
+            return false;
+        }
+
+        Span<char> buffer = stackalloc char[Longest];
+        return keys.Contains(buffer[..FoldInto(buffer, text, Short)]);
+    }
+
     private static string Fold(ReadOnlySpan<char> text, string[] table)
     {
         var room = text.Length * 2;
         var buffer = room <= 256 ? stackalloc char[256] : new char[room];
+        return new string(buffer[..FoldInto(buffer, text, table)]);
+    }
+
+    private static int FoldInto(Span<char> buffer, ReadOnlySpan<char> text, string[] table)
+    {
         var length = 0;
         foreach (var c in text)
         {
@@ -50,7 +71,7 @@ internal static class LetterFolding
             }
         }
 
-        return new string(buffer[..length]);
+        return length;
     }
 
     private static string Folded(char c, string[] table)

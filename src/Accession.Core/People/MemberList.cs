@@ -205,7 +205,7 @@ internal sealed class MemberList
     }
 
     /// <summary>
-    /// Whether a list names one person twice: equal names, or "T. Howland; Thomas J. Howland", where the shorter
+    /// Whether a list names one person twice: equal names, or "T. Torvald; Thomas J. Torvald", where the shorter
     /// spelling can only be the longer. Two persons with initials that differ stay two.
     /// </summary>
     private static bool IsListedAgain(PersonName one, PersonName other)
@@ -221,7 +221,7 @@ internal sealed class MemberList
                 || !NameWord.IsInitialsOnly(other.Given));
     }
 
-    /// <summary>An author's abbreviation after the name it shortens: "Sandover; Sandv."</summary>
+    /// <summary>An author's abbreviation after the name it shortens: "Torvald; Torv."</summary>
     private bool IsAbbreviationOfEarlier(PersonName person)
     {
         var letters = LetterFolding.Key(person.Family);

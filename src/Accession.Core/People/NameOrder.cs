@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Text;
 
 namespace Accession.Core.People;
@@ -8,7 +9,7 @@ namespace Accession.Core.People;
 /// </summary>
 internal static class NameOrder
 {
-    /// <summary>A name that ends with a full word: "J. R. Sandover", "Kim Min-ju", "L. de la Cruz Herrera".</summary>
+    /// <summary>A name that ends with a full word: "M. K. Torvald", "Kim Min-ju", "P. de la Roca Vey".</summary>
     public static PersonName WithoutTail(List<NameWord> words)
     {
         var count = words.Count;
@@ -60,7 +61,7 @@ internal static class NameOrder
         return end <= start ? "" : PersonNameReader.Join(words, start, end);
     }
 
-    /// <summary>"GURNEY" as Gurney, "O'DONNEY" as O'Donney; everything else as written.</summary>
+    /// <summary>"GURNEL" as Gurnel, "O'DORNEL" as O'Dornel; everything else as written.</summary>
     public static string InNameCase(NameWord word)
     {
         var text = word.Text;
@@ -127,8 +128,8 @@ internal static class NameOrder
     }
 
     /// <summary>Chinese and Korean family names of two characters; all others have one.</summary>
-    private static readonly HashSet<string> EasternPairs =
-        ["欧阳", "歐陽", "司马", "司馬", "诸葛", "諸葛", "上官", "皇甫", "남궁", "황보", "제갈", "선우"];
+    private static readonly FrozenSet<string> EasternPairs = FrozenSet.Create(
+        "欧阳", "歐陽", "司马", "司馬", "诸葛", "諸葛", "上官", "皇甫", "남궁", "황보", "제갈", "선우");
 
     private static bool IsEasternScript(string text)
     {
@@ -165,11 +166,14 @@ internal static class NameOrder
         var isVietnamese = words[0].Text.StartsWith("Nguy", StringComparison.OrdinalIgnoreCase) || words.Count == 4;
         return isVietnamese
             || HasSmallHyphen(words[1].Text)
-            || ((!NameLexicon.IsEasternFamily(words[^1].Text)
-                || (NameLexicon.IsCommonEasternFamily(words[0].Text)
-                    && !NameLexicon.IsCommonEasternFamily(words[^1].Text))) && words.Skip(1).All(w => EasternSyllables.Are(w.Text)))
-            || (words.Count == 3 && words.Skip(1).All(w => EasternSyllables.Are(w.Text)));
+            || ((words.Count == 3 || IsFirstMoreOfAFamily(words[0].Text, words[^1].Text))
+                && words.Skip(1).All(w => EasternSyllables.Are(w.Text)));
     }
+
+    /// <summary>Of two words that both are family names, the one of the most common is it.</summary>
+    private static bool IsFirstMoreOfAFamily(string first, string last) =>
+        !NameLexicon.IsEasternFamily(last)
+        || (NameLexicon.IsCommonEasternFamily(first) && !NameLexicon.IsCommonEasternFamily(last));
 
     private static bool HasSmallHyphen(string text)
     {
@@ -205,7 +209,7 @@ internal static class NameOrder
             family++;
         }
 
-        // "J. Gómez de León": a family name stands before the particle, and a second one after it.
+        // "R. Ferrero de Vey": a family name stands before the particle, and a second one after it.
         if (start >= 2 && words[start - 1].Kind == WordKind.Word && !IsGiven(words[start - 1])
             && (NameLexicon.IsSpanishFamily(words[start - 1].Text) || NameLexicon.IsSpanishGiven(words[0].Text))
             && words[start].Text is "de" or "del"
@@ -226,7 +230,7 @@ internal static class NameOrder
             PersonNameReader.Join(words, family + 1, count));
     }
 
-    /// <summary>"J. A. Silva e Costa" is one family name; "J. Ortega y Gasset" two, of which the first counts.</summary>
+    /// <summary>"R. Quental e Prado" is one family name; "R. Ferrero y Vey" two, of which the first counts.</summary>
     private static PersonName Joined(List<NameWord> words, int and)
     {
         var start = ParticlesBefore(words, and - 1);

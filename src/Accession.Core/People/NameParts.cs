@@ -57,7 +57,7 @@ internal static class NameParts
             return isGivenKnown && (given.Count == 1 || !IsPlainWord(given[^1]) || given.TrueForAll(IsKnownGiven));
         }
 
-        // Two parts: a list of two, or a name turned round. "Harling, R. N. Rigel" are two persons.
+        // Two parts: a list of two, or a name turned round. "Brill, R. N. Holm" are two persons.
         var isWholeName = initials >= 2 && given[0].Kind == WordKind.Initials
             && given.Count(IsPlainWord) == 1 && !IsKnownGiven(given[^1]);
         return names == 1 ? !isWholeName : IsPairWithGiven(family, given, isGivenKnown);
@@ -113,8 +113,8 @@ internal static class NameParts
     }
 
     /// <summary>
-    /// Whether single words are a list of family names ("Sandover, Pell, Holt"), and not family and given names by
-    /// turns ("Sandover, John, Pell, Mary").
+    /// Whether single words are a list of family names ("Torvald, Brill, Molen"), and not family and given names by
+    /// turns ("Torvald, John, Brill, Mary").
     /// </summary>
     public static bool AreFamilies(List<List<NameWord>> parts)
     {
@@ -146,7 +146,7 @@ internal static class NameParts
             return part[0].Kind is WordKind.CapitalParticle or WordKind.Particle;
         }
 
-        // Initials before the family name: the name is whole already. After it: a second family name, "Mejía E.".
+        // Initials before the family name: the name is whole already. After it: a second family name, "Ferrero E.".
         var firstInitials = part.FindIndex(w => w.Kind is WordKind.Initials);
         return (firstInitials < 0 || (firstInitials > firstName && firstInitials == part.Count - 1
                 && part[firstInitials].Text.TrimEnd('.').Length == 1))
@@ -159,7 +159,7 @@ internal static class NameParts
         && part.TrueForAll(w => w.Kind is not (WordKind.Word or WordKind.CapitalParticle) || IsKnownGiven(w))
         && (!part.Exists(IsPlainWord) || part[0].Kind != WordKind.Particle);
 
-    /// <summary>Two words before the comma: "González Villar, L. M." turned round, "Mary Smith, John Doe" two.</summary>
+    /// <summary>Two words before the comma: "Ferrero Vey, L. M." turned round, "Mary Holm, John Brill" two.</summary>
     private static bool IsPairWithGiven(List<NameWord> family, List<NameWord> given, bool isGivenKnown)
     {
         var isSecondInitial = family[^1].Kind is WordKind.Initials or WordKind.Abbreviation;

@@ -31,7 +31,7 @@ internal enum WordKind
 /// <param name="IsGlued">Whether no space stood before it: "J.R." is two words, of which the second is glued.</param>
 internal readonly record struct NameWord(string Text, WordKind Kind, bool IsGlued)
 {
-    /// <summary>Longest row of capitals that is read as initials: "MDMS" is, "GURNEY" is not.</summary>
+    /// <summary>Longest row of capitals that is read as initials: "MDMS" is, "GURNEL" is not.</summary>
     private const int LongestCapitalRun = 4;
 
     /// <summary>Takes a text apart into words; spaces and inner stops divide.</summary>

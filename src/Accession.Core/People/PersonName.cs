@@ -5,10 +5,10 @@ namespace Accession.Core.People;
 /// <summary>
 /// The name of one person as it stands on labels, taken apart. The parts keep the spelling of the label; comparing is
 /// done through the keys. Two names are equal when they differ only in what carries no meaning on a label: case,
-/// accents, hyphens, stops and spaces. <c>J. R.</c> and <c>Jane R.</c> are not equal, but compatible.
+/// accents, hyphens, stops and spaces. <c>M. K.</c> and <c>Mark K.</c> are not equal, but compatible.
 /// </summary>
 /// <param name="Family">
-/// The family name, or the first of two; capitals of a whole word are lowered ("GURNEY" is Gurney). A particle with a
+/// The family name, or the first of two; capitals of a whole word are lowered ("GURNEL" is Gurnel). A particle with a
 /// capital belongs to it ("Van der Molen"). Empty for a person known by initials or by a religious name.
 /// </param>
 /// <param name="Given">Given names and initials as written, without titles; often empty.</param>
@@ -38,7 +38,7 @@ public sealed record PersonName(
     public string LongFamilyKey => _longFamilyKey ??= LetterFolding.LongKey(FamilyCore());
 
     /// <summary>
-    /// The initials of the given names, lower case, without stops: "jr" for Jane R.; a hyphenated name gives two.
+    /// The initials of the given names, lower case, without stops: "mk" for Mark K.; a hyphenated name gives two.
     /// </summary>
     public string Initials => _initials ??= GivenNames.InitialsOf(Given);
 
@@ -98,7 +98,7 @@ public sealed record PersonName(
     /// <summary>A hash that agrees with <see cref="Equals(PersonName)"/>.</summary>
     public override int GetHashCode() => HashCode.Combine(FamilyKey, Initials, SuffixKey);
 
-    /// <summary>The name in the order of speech: <c>J. R. Sandover, Jr.</c></summary>
+    /// <summary>The name in the order of speech: <c>M. K. Torvald, Jr.</c></summary>
     public override string ToString()
     {
         var text = new StringBuilder();
@@ -109,7 +109,9 @@ public sealed record PersonName(
         return Suffix.Length == 0 ? text.ToString() : text.Append(", ").Append(Suffix).ToString();
     }
 
-    /// <summary>The name with the family first, as in a list: <c>Holt, A. van der</c> or <c>Sandover, J. R., Jr.</c></summary>
+    /// <summary>
+    /// The name with the family first, as in a list: <c>Molen, A. van der</c> or <c>Torvald, M. K., Jr.</c>
+    /// </summary>
     public string DisplayInverted
     {
         get
@@ -132,7 +134,7 @@ public sealed record PersonName(
         }
     }
 
-    /// <summary>Leading capitalised particles off, and of "Silva e Costa" the last.</summary>
+    /// <summary>Leading capitalised particles off, and of "Quental e Prado" the last.</summary>
     private ReadOnlySpan<char> FamilyCore()
     {
         var core = Family.AsSpan();

@@ -3,8 +3,8 @@ using System.Text;
 namespace Accession.Core.People;
 
 /// <summary>
-/// Makes a name of words: in the order of speech ("J. R. Sandover"), family first without a comma ("Sandover JR"),
-/// or taken apart by a comma ("Sandover, J. R.").
+/// Makes a name of words: in the order of speech ("M. K. Torvald"), family first without a comma ("Torvald JR"),
+/// or taken apart by a comma ("Torvald, M. K.").
 /// </summary>
 internal static class PersonNameReader
 {
@@ -21,7 +21,7 @@ internal static class PersonNameReader
         var lastName = words.FindLastIndex(IsName);
         if (lastName < 0 && words[^1] is { Kind: WordKind.Abbreviation } shortened)
         {
-            lastName = words.Count - 1;   // "Lo. Gonz.": even the family name is shortened
+            lastName = words.Count - 1;   // "Ro. Ferr.": even the family name is shortened
             words[lastName] = shortened with { Kind = WordKind.Word };
         }
 
@@ -92,7 +92,7 @@ internal static class PersonNameReader
         return text.ToString();
     }
 
-    /// <summary>How many words from a place on make one family name: "San Martín" and "Van der Molen" are one.</summary>
+    /// <summary>How many words from a place on make one family name: "Van der Molen" is one.</summary>
     public static int FamilyLength(List<NameWord> words, int start)
     {
         var end = start;
@@ -103,7 +103,7 @@ internal static class PersonNameReader
             end++;
         }
 
-        // "Silva e Costa" is one name in two words.
+        // "Quental e Prado" is one name in two words.
         if (end + 2 < words.Count && words[end + 1].Text is "e" or "E" or "i")
         {
             end += 2;
@@ -112,7 +112,7 @@ internal static class PersonNameReader
         return Math.Min(end + 1, words.Count);
     }
 
-    /// <summary>Something follows the last full name: "Oliver E. G.", "O. Pérez G.".</summary>
+    /// <summary>Something follows the last full name: "Torvald E. G.", "O. Ferrero G.".</summary>
     private static PersonName WithTail(List<NameWord> words, int lastName)
     {
         var tailStart = lastName + 1;
@@ -209,7 +209,7 @@ internal static class PersonNameReader
             && (words[0].Kind == WordKind.Initials || words.Count(IsName) > 1);
         if (last.Kind != WordKind.Suffix && !isCapitals)
         {
-            // "Neto, A. J." elsewhere keeps its place; a suffix in the middle ("Sandover Jr. A.") is taken out.
+            // "Neto, A. J." elsewhere keeps its place; a suffix in the middle ("Torvald Jr. A.") is taken out.
             var middle = words.FindIndex(w => w.Kind == WordKind.Suffix);
             if (middle <= 0 || !isWholeName)
             {

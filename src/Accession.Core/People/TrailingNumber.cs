@@ -1,9 +1,11 @@
 namespace Accession.Core.People;
 
-/// <summary>A collector's number that slipped into the text of names: "N. Rushell 10451", "Pell No. 77".</summary>
+/// <summary>A collector's number that slipped into the text of names: "N. Torvald 30877", "Brill No. 77".</summary>
 internal static class TrailingNumber
 {
-    private const int LongestTail = 3;   // words after the digits that still belong to the number: "7566 a"
+    private const int LongestTail = 3;   // words after the digits that still belong to the number: "6192 b"
+
+    private static readonly string[] Absences = [" s.n.", " s.n", " s. n.", " S.N.", " sn", ",s.n.", " sine numero"];
 
     /// <summary>Cuts the number, or the words for "without number", off the end of a piece.</summary>
     /// <param name="piece">The piece; afterwards without the number.</param>
@@ -54,13 +56,14 @@ internal static class TrailingNumber
         return words < LongestTail;
     }
 
-    private static bool IsLifeDate(ReadOnlySpan<char> word) => word.Length > 2 && word[1] == '.' && word[0] is 'b' or 'd';
+    private static bool IsLifeDate(ReadOnlySpan<char> word) =>
+        word.Length > 2 && word[1] == '.' && word[0] is 'b' or 'd';
 
     /// <summary>"1872-1925", "1900–", "1872": years of life.</summary>
     private static bool IsYears(ReadOnlySpan<char> tail)
     {
         var separator = tail.IndexOfAny('-', '–');
-        return separator == 4 && tail[0] == '1' && tail.Length is 5 or 9 && char.IsDigit(tail[^1]) | separator == tail.Length - 1;
+        return separator == 4 && tail[0] == '1' && tail.Length is 5 or 9;
     }
 
     private static ReadOnlySpan<char> LastWord(ReadOnlySpan<char> text)
@@ -71,7 +74,7 @@ internal static class TrailingNumber
 
     private static ReadOnlySpan<char> WithoutStatedAbsence(ReadOnlySpan<char> piece)
     {
-        foreach (var ending in (ReadOnlySpan<string>)[" s.n.", " s.n", " s. n.", " S.N.", " sn", ",s.n.", " sine numero"])
+        foreach (var ending in Absences)
         {
             if (piece.EndsWith(ending, StringComparison.Ordinal) && piece.Length > ending.Length)
             {

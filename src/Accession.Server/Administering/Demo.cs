@@ -4,8 +4,8 @@ using Accession.Server.Hosting;
 namespace Accession.Server.Administering;
 
 /// <summary>
-/// An invented herbarium of an invented field station in the high desert of eastern Oregon. It is filled through the same
-/// doors that people use.
+/// An invented herbarium of an invented field station in the high desert of eastern Oregon. It is filled through the
+/// same doors that people use.
 /// </summary>
 public sealed class Demo(People people)
 {

@@ -1,5 +1,6 @@
 using Accession.Storage.Work;
 using Hangfire;
+using Hangfire.AspNetCore;
 using Hangfire.InMemory;
 
 namespace Accession.Server.Background;
@@ -12,10 +13,13 @@ internal static class BackgroundSetup
 {
     public static IServiceCollection AddBackground(this IServiceCollection services)
     {
+        // Registered by ourselves and first: otherwise Hangfire takes those of whichever host was set up last.
+        services.AddSingleton<JobActivator, AspNetCoreJobActivator>();
+        services.AddSingleton<JobStorage>(
+            _ => new InMemoryStorage(new InMemoryStorageOptions { MaxExpirationTime = TimeSpan.FromHours(1) }));
         services.AddHangfire(hangfire => hangfire
             .UseSimpleAssemblyNameTypeSerializer()
-            .UseRecommendedSerializerSettings()
-            .UseInMemoryStorage(new InMemoryStorageOptions { MaxExpirationTime = TimeSpan.FromHours(1) }));
+            .UseRecommendedSerializerSettings());
         services.AddHangfireServer(server =>
         {
             server.WorkerCount = 2;

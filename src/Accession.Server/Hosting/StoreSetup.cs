@@ -42,7 +42,9 @@ internal static class StoreSetup
         return services;
     }
 
-    /// <summary>Options of a slice: from every source of settings, checked at the start, unknown names refused.</summary>
+    /// <summary>
+    /// Options of a slice: from every source of settings, checked at the start, unknown names refused.
+    /// </summary>
     public static OptionsBuilder<T> AddSettings<T>(this IServiceCollection services, string section)
         where T : class => services
             .AddSingleton(new SettingsSection(section))

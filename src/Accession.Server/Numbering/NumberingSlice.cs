@@ -1,8 +1,12 @@
-using Accession.Server.Hosting;
-
 namespace Accession.Server.Numbering;
 
 internal static class NumberingSlice
 {
-    public static IServiceCollection AddNumbering(this IServiceCollection services) => services;
+    public static IServiceCollection AddNumbering(this IServiceCollection services) => services
+        .AddScoped<BeginSeries>()
+        .AddScoped<RegisterRoll>()
+        .AddScoped<NumberSheet>()
+        .AddScoped<ScanSheet>()
+        .AddScoped<ExpectAnotherSheet>()
+        .AddScoped<CatalogNumbers>();
 }

@@ -1,3 +1,4 @@
+using System.Linq.Expressions;
 using Accession.Core.Batches;
 using Accession.Core.Gatherings;
 using Accession.Server.Hosting;
@@ -92,8 +93,9 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
             .OrderBy(row => row.Line).ThenBy(row => row.Id).Take(PageSize + 1).ToListAsync(cancellation);
         Next = page.Count > PageSize ? page[PageSize - 1].Line : null;
         Shown = await ReadAsync(batch, [.. page.Take(PageSize)], cancellation);
+        var listId = batch.Lists[^1].Id;
         LinesNotRead = after is null && (MaySettle || View.Name == "all")
-            ? await Problems(batch.Lists[^1].Id).Where(problem => problem.RowId == null)
+            ? await Problems(p => p.ListId == listId && p.RowId == null)
                 .Take(MostLinesNotRead).ToListAsync(cancellation)
             : [];
         return true;
@@ -108,7 +110,7 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
                 new ListSettings(batch.DayMonthOrder, clock.Day(list.Act.At))));
         var headings = batch.Lists.ToDictionary(list => list.Id, list => ListColumns.Headings(list.Headings));
         var ids = page.Select(row => row.Id).ToList();
-        var problems = (await Problems().Where(p => p.RowId != null && ids.Contains(p.RowId.Value))
+        var problems = (await Problems(p => p.RowId != null && ids.Contains(p.RowId.Value))
             .ToListAsync(cancellation)).ToLookup(p => p.RowId!.Value);
         var corrected = await db.Rows.AsNoTracking()
             .Where(old => old.SupersededById != null && ids.Contains(old.SupersededById.Value))
@@ -141,8 +143,9 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
     private static Dictionary<string, string> Cells(IReadOnlyList<string> headings, BatchRow row) =>
         headings.Zip(RowCells.FromJson(row.Cells).Cells).ToDictionary(pair => pair.First, pair => pair.Second);
 
-    private IQueryable<ShownProblem> Problems(long? listId = null) => db.Problems
-        .Where(problem => problem.BatchId == Id && (listId == null || problem.ListId == listId))
+    private IQueryable<ShownProblem> Problems(Expression<Func<RowProblem, bool>> which) => db.Problems
+        .Where(problem => problem.BatchId == Id)
+        .Where(which)
         .OrderBy(problem => problem.Line).ThenBy(problem => problem.Id)
         .Select(p => new ShownProblem(p.RowId, p.Line, p.ColumnName, p.Text, p.Reason, p.Blocks));
 }

@@ -1,8 +1,10 @@
-using Accession.Server.Hosting;
+using Accession.Storage.Localities;
 
 namespace Accession.Server.Tracking;
 
 internal static class TrackingSlice
 {
-    public static IServiceCollection AddTracking(this IServiceCollection services) => services;
+    public static IServiceCollection AddTracking(this IServiceCollection services) => services
+        .AddScoped<ExactLocalities>()
+        .AddScoped<ProtectLocality>();
 }

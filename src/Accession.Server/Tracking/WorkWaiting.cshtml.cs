@@ -1,10 +1,82 @@
+using Accession.Core.Numbers;
+using Accession.Core.Outcomes;
+using Accession.Storage;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
 
-public sealed class WorkWaitingModel : PageModel
+/// <summary>What waits, for the work that this person does.</summary>
+public sealed class WorkWaitingModel(AccessionDb db) : PageModel
 {
-    public void OnGet()
+    public IReadOnlyList<Waiting> Tasks { get; private set; } = [];
+
+    public sealed record Waiting(string Name, string Address, string Mark, string State, string Says);
+
+    public async Task OnGetAsync(CancellationToken cancellation)
     {
+        List<Waiting?> tasks = [];
+        if (User.IsInRole(nameof(Role.Curator)))
+        {
+            tasks.Add(await SeriesAsync(cancellation));
+            tasks.Add(await BatchesAsync(cancellation));
+        }
+
+        if (User.IsInRole(nameof(Role.Curator)) || User.IsInRole(nameof(Role.Technician)))
+        {
+            tasks.Add(await SheetsAsync(cancellation));
+            tasks.Add(await ScanBacksAsync(cancellation));
+        }
+
+        tasks.Add(await FailedAsync(cancellation));
+        Tasks = [.. tasks.OfType<Waiting>()];
+    }
+
+    private async Task<Waiting?> SeriesAsync(CancellationToken cancellation)
+    {
+        var uses = await db.Series.Select(s => s.Use).Distinct().ToListAsync(cancellation);
+        return uses.Count == Enum.GetValues<SeriesUse>().Length
+            ? null
+            : new("Begin the number series", "/series", "stop", "Not begun",
+                "One for sheets and one for accessions: nothing can be numbered before.");
+    }
+
+    private async Task<Waiting?> BatchesAsync(CancellationToken cancellation)
+    {
+        var batches = await db.Batches.CountAsync(
+            b => b.JoinedToBatchId == null && db.Rows.Any(row => row.BatchId == b.Id && row.GatheringId == null
+                && row.SupersededById == null && row.WithdrawnInListId == null),
+            cancellation);
+        return batches == 0
+            ? null
+            : new("Settle batches and take them in", "/batches", "waiting", $"{batches:N0} batches",
+                "Lists with rows that are not in the register yet.");
+    }
+
+    private async Task<Waiting?> SheetsAsync(CancellationToken cancellation)
+    {
+        var sheets = await db.Gatherings.SumAsync(g => g.SheetsExpected - g.SheetsNumbered, cancellation);
+        return sheets == 0
+            ? null
+            : new("Number sheets in hand", "/numbering", "waiting", $"{sheets:N0} sheets",
+                "Taken into the register, and still without a number.");
+    }
+
+    private async Task<Waiting?> ScanBacksAsync(CancellationToken cancellation)
+    {
+        var parts = await db.Parts.CountAsync(part => !part.IsNumbered, cancellation);
+        return parts == 0
+            ? null
+            : new("Scan numbers back", "/numbering", "waiting", $"{parts:N0} sheets",
+                "Numbers that were issued and not yet read from the sheet itself.");
+    }
+
+    private async Task<Waiting?> FailedAsync(CancellationToken cancellation)
+    {
+        var failed = await db.Work.Where(work => work.Failure != null).OrderByDescending(work => work.Id)
+            .Select(work => new { work.Kind, work.Failure }).FirstOrDefaultAsync(cancellation);
+        return failed is null
+            ? null
+            : new($"Long work stopped: {failed.Kind}", "/batches", "stop", "Given up", failed.Failure!);
     }
 }

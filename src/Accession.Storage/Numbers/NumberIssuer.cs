@@ -16,9 +16,12 @@ public sealed class NumberIssuer(AccessionDb db)
         // Writing the row is the one lock that both databases know. What was loaded before may be old.
         await db.Series.Where(series => series.Id == seriesId)
             .ExecuteUpdateAsync(row => row.SetProperty(series => series.Next, series => series.Next), cancellation);
-        var held = await db.Series.SingleAsync(series => series.Id == seriesId, cancellation);
-        await db.Entry(held).ReloadAsync(cancellation);
-        return held;
+        if (db.Series.Local.FindEntry(seriesId) is { } loaded)
+        {
+            await loaded.ReloadAsync(cancellation);
+        }
+
+        return await db.Series.SingleAsync(series => series.Id == seriesId, cancellation);
     }
 
     /// <summary>The next number of a series.</summary>

@@ -16,7 +16,7 @@ public sealed record Page(
     public string Heading => Blanks(Html.QuerySelector("h1"));
 
     /// <summary>The reasons why something was refused, as they stand above the form.</summary>
-    public IReadOnlyList<string> Refusals => [.. All(".refusals li").Select(Blanks)];
+    public IReadOnlyList<string> Refusals => [.. All(".problems[role=alert] li").Select(Blanks)];
 
     public IReadOnlyList<IElement> All(string selector) => [.. Html.QuerySelectorAll(selector)];
 

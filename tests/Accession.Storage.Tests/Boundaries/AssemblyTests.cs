@@ -26,9 +26,12 @@ public sealed class AssemblyTests
         Assert.Contains("Accession.Storage", OursIn(typeof(AssemblyTests).Assembly));
     }
 
+    // Lists that are filled while their type is made, and never afterwards.
+    private static readonly string[] Settled = ["ListField.Known"];
+
     [Fact]
     public void Core_has_no_static_state_that_changes() =>
-        Assert.Equal([], typeof(Act).Assembly.GetTypes().SelectMany(ChangingStatics));
+        Assert.Equal([], typeof(Act).Assembly.GetTypes().SelectMany(ChangingStatics).Except(Settled));
 
     [Fact]
     public void Static_state_that_changes_is_noticed() => Assert.Equal(

@@ -1,0 +1,37 @@
+using Accession.Core.Outcomes;
+
+namespace Accession.Server.Numbering;
+
+/// <summary>The answer to a scan, in words and with a shape: one line in the list, one verdict above it.</summary>
+public sealed record BenchAnswer(
+    string Mark, string Code, string State, string Verdict, string Says, string? CatalogNumber)
+{
+    public static BenchAnswer Of(string code, Outcome<SheetAtBench> outcome) =>
+        outcome.IsRefused
+            ? new("stop", code, "Refused", $"{code}: not done", string.Join(" ", outcome.Refusals.Select(r => r.Reason)), null)
+            : Of(outcome.Value);
+
+    private static BenchAnswer Of(SheetAtBench sheet)
+    {
+        var says = $"{sheet.Label}, {sheet.Name}, sheet {sheet.SheetsNumbered} of {sheet.SheetsExpected}";
+        var number = sheet.CatalogNumber;
+        return sheet.Result switch
+        {
+            BenchResult.Issued => new("waiting", number, "Scan it back",
+                $"{number} is the number of this sheet. Put it on the sheet, then scan it", says, number),
+            BenchResult.Proven => new("done", number, "Proven", $"{number} was read from the sheet", says, number),
+            _ => new("done", number, "Numbered", $"{number} is on the sheet", says, number),
+        };
+    }
+
+    /// <summary>A typed collector number took up another gathering.</summary>
+    public static BenchAnswer TakenUp(string text, PileInHand.Sheet sheet) =>
+        new("waiting", text, "Taken up", $"{sheet.Label} is in hand", $"{sheet.Name}, {sheet.Left} sheets left", null);
+
+    /// <summary>Several gatherings answer to what was typed.</summary>
+    public static BenchAnswer Several(string text, int count) =>
+        new("waiting", text, $"{count} found", "Choose the one in your hand", "", null);
+
+    /// <summary>One more sheet was counted.</summary>
+    public static BenchAnswer Counted(string said) => new("waiting", "", "Counted", said, "", null);
+}

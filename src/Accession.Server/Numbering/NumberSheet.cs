@@ -1,0 +1,81 @@
+using Accession.Core.Gatherings;
+using Accession.Core.Numbers;
+using Accession.Core.Outcomes;
+using Accession.Core.Specimens;
+using Accession.Server.Hosting;
+using Accession.Storage;
+using Accession.Storage.Numbers;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Options;
+
+namespace Accession.Server.Numbering;
+
+/// <summary>
+/// Numbers a sheet in hand: specimen, part, first custody and number in one short transaction. Either the next number of
+/// a series, which has then to be scanned back from the sheet, or a barcode of a roll, which proves itself.
+/// </summary>
+public sealed class NumberSheet(
+    AccessionDb db, NumberIssuer numbers, InstitutionClock calendar, IOptions<InstitutionOptions> house, TimeProvider clock)
+{
+    /// <param name="SeriesId">The series.</param>
+    /// <param name="RollNumber">The number scanned from the sheet, which stands on a roll; null for the next one.</param>
+    public sealed record Request(long GatheringId, long SeriesId, long? RollNumber);
+
+    public Task<Outcome<SheetAtBench>> RunAsync(Request request, Door door, CancellationToken cancellation)
+    {
+        var act = Act.Of(door, "number a sheet", clock.GetUtcNow().UtcDateTime);
+        return db.CarryOutAsync(door, act, () => NumberAsync(request, act, cancellation), cancellation);
+    }
+
+    private async Task<Outcome<SheetAtBench>> NumberAsync(Request request, Act act, CancellationToken cancellation)
+    {
+        // The series is held first: whoever numbers at the same time waits, and reads the gathering as it is then.
+        var number = request.RollNumber is { } fromRoll
+            ? await FromRollAsync(request.SeriesId, fromRoll, cancellation)
+            : await numbers.NextAsync(request.SeriesId, calendar.Day(act.At).Year, cancellation);
+        if (number.IsRefused)
+        {
+            return number.Refusals.ToList();
+        }
+
+        var gathering = await db.Gatherings.SingleOrDefaultAsync(g => g.Id == request.GatheringId, cancellation);
+        if (gathering is null)
+        {
+            return new Refusal(RefusalKind.NotFound, "That gathering is not in the register.");
+        }
+
+        var specimen = Specimen.NumberSheet(
+            new(request.SeriesId, number.Value.Number, number.Value.Written),
+            gathering, house.Value.Name, proven: request.RollNumber is not null, act);
+        if (specimen.IsRefused)
+        {
+            return specimen.Refusals.ToList();
+        }
+
+        db.Add(specimen.Value);
+        return Answer(specimen.Value, gathering, request.RollNumber is not null);
+    }
+
+    private async Task<Outcome<IssuedNumber>> FromRollAsync(long seriesId, long number, CancellationToken cancellation)
+    {
+        var series = await numbers.HoldAsync(seriesId, cancellation);
+        var written = series.Pattern.Write(number, 0);
+        if (await db.Specimens.Where(s => s.CatalogNumber == written)
+                .Select(s => s.Gathering).FirstOrDefaultAsync(cancellation) is { } other)
+        {
+            return new Refusal(RefusalKind.Conflict,
+                $"{written} is taken: it is on a sheet of {other.Label}. Put another barcode on this one.");
+        }
+
+        return await db.Rolls.AnyAsync(
+            roll => roll.SeriesId == seriesId && roll.First <= number && roll.Last >= number, cancellation)
+            ? new IssuedNumber(number, written)
+            : new Refusal(RefusalKind.NotFound,
+                $"{written} stands on no roll that is registered here, and was never issued. Set the sheet aside.");
+    }
+
+    private static SheetAtBench Answer(Specimen specimen, Gathering gathering, bool isProven) => new(
+        isProven ? BenchResult.Numbered : BenchResult.Issued,
+        specimen.CatalogNumber, gathering.Id, gathering.Label, specimen.CurrentName,
+        gathering.SheetsNumbered, gathering.SheetsExpected);
+}

@@ -1,0 +1,89 @@
+using Accession.Core.Outcomes;
+using Accession.Core.Specimens;
+using Accession.Storage;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Numbering;
+
+/// <summary>
+/// What a scan at the numbering bench does: the barcode of a roll numbers the sheet of the gathering in hand; a number
+/// that was issued and is scanned for the first time proves itself; anything else is said aloud and changes nothing.
+/// </summary>
+public sealed class ScanSheet(AccessionDb db, NumberSheet number, CatalogNumbers codes, TimeProvider clock)
+{
+    /// <param name="GatheringId">The gathering in hand; null when none is chosen.</param>
+    public sealed record Request(string? Code, long? GatheringId);
+
+    public async Task<Outcome<SheetAtBench>> RunAsync(Request request, Door door, CancellationToken cancellation)
+    {
+        var text = request.Code?.Trim() ?? "";
+        var meaning = await codes.ReadAsync(text, cancellation);
+        if (meaning.Joined is var (first, second))
+        {
+            return new Refusal(RefusalKind.Invalid,
+                $"Two codes ran together: {first} and {second}. Nothing was done; scan them one at a time.");
+        }
+
+        if (meaning.Code is not { } code)
+        {
+            return new Refusal(RefusalKind.NotFound, text.Length == 0
+                ? "Nothing was scanned."
+                : $"\"{Shown(text)}\" is no number of ours. Nothing was done.");
+        }
+
+        return await db.Specimens.AnyAsync(s => s.CatalogNumber == code.Written, cancellation)
+            ? await ScanBackAsync(code, request.GatheringId, door, cancellation)
+            : await NumberAsync(code, request.GatheringId, door, cancellation);
+    }
+
+    private async Task<Outcome<SheetAtBench>> NumberAsync(
+        CatalogNumbers.Found code, long? gatheringId, Door door, CancellationToken cancellation)
+    {
+        if (gatheringId is null)
+        {
+            return new Refusal(RefusalKind.Invalid,
+                $"{code.Written} is on no sheet yet, and no gathering is in hand. Choose the gathering first.");
+        }
+
+        return await number.RunAsync(new(gatheringId.Value, code.Series.Id, code.Number), door, cancellation);
+    }
+
+    private Task<Outcome<SheetAtBench>> ScanBackAsync(
+        CatalogNumbers.Found code, long? gatheringId, Door door, CancellationToken cancellation)
+    {
+        var act = Act.Of(door, "scan a number back", clock.GetUtcNow().UtcDateTime);
+        return db.CarryOutAsync<SheetAtBench>(
+            door, act,
+            async () =>
+            {
+                var specimen = await db.Specimens.Include(s => s.Gathering)
+                    .SingleAsync(s => s.CatalogNumber == code.Written, cancellation);
+                var part = specimen.Parts[0];
+                var gathering = specimen.Gathering;
+                if (part.IsNumbered)
+                {
+                    return Taken(specimen, gatheringId);
+                }
+
+                if (part.ScanBack(act) is { } refusal)
+                {
+                    return refusal;
+                }
+
+                return new SheetAtBench(
+                    BenchResult.Proven, specimen.CatalogNumber, gathering.Id, gathering.Label, specimen.CurrentName,
+                    gathering.SheetsNumbered, gathering.SheetsExpected);
+            },
+            cancellation);
+    }
+
+    private static Refusal Taken(Specimen specimen, long? gatheringId) => new(
+        RefusalKind.Conflict,
+        specimen.GatheringId == gatheringId
+            ? $"{specimen.CatalogNumber} is on a sheet of this gathering already. If this is another sheet, it needs a "
+                + "number of its own."
+            : $"{specimen.CatalogNumber} is taken: it is on a sheet of {specimen.Gathering.Label}. If it is not the "
+                + "sheet in your hand, two sheets bear one number: set this one aside.");
+
+    private static string Shown(string text) => text.Length <= 60 ? text : text[..60] + "…";
+}

@@ -1,0 +1,94 @@
+using Accession.Core.Numbers;
+using Accession.Core.Outcomes;
+using Accession.Server.Hosting;
+using Accession.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Numbering;
+
+public sealed class SeriesModel(
+    AccessionDb db, BeginSeries begin, RegisterRoll register, InstitutionClock calendar, TimeProvider clock) : PageModel
+{
+    public IReadOnlyList<ShownSeries> AllSeries { get; private set; } = [];
+
+    public IReadOnlyList<ShownRoll> AllRolls { get; private set; } = [];
+
+    public bool MayChange => User.IsInRole(nameof(Role.Curator));
+
+    public sealed record ShownSeries(string Name, SeriesUse Use, string Pattern, string Next);
+
+    public sealed record ShownRoll(string Name, string First, string Last, long Used, long Unused);
+
+    public Task OnGetAsync(CancellationToken cancellation) => LoadAsync(cancellation);
+
+    public async Task<IActionResult> OnPostSeriesAsync(
+        string? seriesName, SeriesUse use, string? pattern, CancellationToken cancellation)
+    {
+        if (!MayChange)
+        {
+            return Forbid();
+        }
+
+        var outcome = await begin.RunAsync(new(seriesName, use, pattern), HttpContext.Door(), cancellation);
+        return await AnswerAsync(outcome.Refusals, () => $"The series {outcome.Value} has begun.", cancellation);
+    }
+
+    public async Task<IActionResult> OnPostRollAsync(
+        string? rollName, string? first, string? last, CancellationToken cancellation)
+    {
+        if (!MayChange)
+        {
+            return Forbid();
+        }
+
+        var outcome = await register.RunAsync(new(rollName, first, last), HttpContext.Door(), cancellation);
+        return await AnswerAsync(
+            outcome.Refusals,
+            () => $"The roll {outcome.Value.Name} is registered: {outcome.Value.Numbers:N0} barcodes, "
+                + $"{outcome.Value.First} to {outcome.Value.Last}.",
+            cancellation);
+    }
+
+    private async Task<IActionResult> AnswerAsync(
+        IReadOnlyList<Refusal> refusals, Func<string> said, CancellationToken cancellation)
+    {
+        if (refusals.Count == 0)
+        {
+            TempData["Said"] = said();
+            return RedirectToPage();
+        }
+
+        await LoadAsync(cancellation);
+        return this.Show(refusals);
+    }
+
+    private async Task LoadAsync(CancellationToken cancellation)
+    {
+        var year = calendar.Day(clock.GetUtcNow().UtcDateTime).Year;
+        var series = await db.Series.AsNoTracking().OrderBy(s => s.Id).ToListAsync(cancellation);
+        var rolls = await db.Rolls.AsNoTracking().OrderBy(r => r.Id)
+            .Select(r => new
+            {
+                Roll = r,
+                Used = db.Specimens.LongCount(s => s.SeriesId == r.SeriesId && s.Number >= r.First && s.Number <= r.Last),
+            })
+            .ToListAsync(cancellation);
+        var rollsOf = rolls.ToLookup(r => r.Roll.SeriesId, r => r.Roll);
+        // Issuing from a copy that is never saved shows what the next number will be.
+        AllSeries =
+        [
+            .. series.Select(s => new ShownSeries(
+                s.Name, s.Use, s.PatternText,
+                s.Issue(year, [.. rollsOf[s.Id]]) is { IsRefused: false } next ? next.Value.Written : "used up")),
+        ];
+        var patterns = series.ToDictionary(s => s.Id, s => s.Pattern);
+        AllRolls =
+        [
+            .. rolls.Select(r => new ShownRoll(
+                r.Roll.Name, patterns[r.Roll.SeriesId].Write(r.Roll.First, 0), patterns[r.Roll.SeriesId].Write(r.Roll.Last, 0),
+                r.Used, r.Roll.Last - r.Roll.First + 1 - r.Used)),
+        ];
+    }
+}

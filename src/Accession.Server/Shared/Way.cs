@@ -1,0 +1,21 @@
+using System.Security.Claims;
+using Accession.Core.Outcomes;
+
+namespace Accession.Server.Shared;
+
+/// <summary>A way to a part of the work, for those who do it.</summary>
+internal sealed record Way(string Name, string Address, params Role[] Roles)
+{
+    private static readonly Way[] All =
+    [
+        new("Work waiting", "/", Role.Curator, Role.Technician, Role.Administrator),
+        new("Receiving", "/batches", Role.Curator),
+        new("Numbering", "/numbering", Role.Curator, Role.Technician),
+        new("Register", "/specimens", Role.Curator, Role.Technician, Role.Administrator),
+        new("Archive", "/archive", Role.Curator),
+        new("People with access", "/accounts", Role.Administrator),
+    ];
+
+    public static IEnumerable<Way> For(ClaimsPrincipal user) =>
+        All.Where(way => way.Roles.Any(role => user.IsInRole(role.ToString())));
+}

@@ -1,0 +1,36 @@
+using Accession.Core.Accessions;
+using Accession.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Tracking;
+
+public sealed class AccessionPageModel(AccessionDb db) : PageModel
+{
+    public Lot Shown { get; private set; } = null!;
+
+    public string Terms => Shown.Terms == AccessionTerms.FieldCollection ? "Field collection" : Shown.Terms.ToString();
+
+    public sealed record Lot(
+        string Number, string Source, DateTime At, string By, AccessionTerms Terms, int SheetsOnList, int SheetsInPile,
+        string? CountNote, string? Conditions, string? ConditionOnArrival, string? Hazards, int Gatherings, int Numbered);
+
+    public async Task<IActionResult> OnGetAsync(string number, CancellationToken cancellation)
+    {
+        var lot = await db.Accessions.Where(l => l.Number == number)
+            .Select(l => new Lot(
+                l.Number, db.Batches.Where(b => b.Id == l.BatchId).Select(b => b.Source.Name).Single(), l.Act.At,
+                l.Act.ActorName, l.Terms, l.SheetsOnList, l.SheetsInPile, l.CountNote, l.Conditions,
+                l.ConditionOnArrival, l.Hazards, db.Gatherings.Count(g => g.AccessionId == l.Id),
+                db.Gatherings.Where(g => g.AccessionId == l.Id).Sum(g => g.SheetsNumbered)))
+            .SingleOrDefaultAsync(cancellation);
+        if (lot is null)
+        {
+            return NotFound();
+        }
+
+        Shown = lot;
+        return Page();
+    }
+}

@@ -1,0 +1,152 @@
+using System.Globalization;
+using Accession.Core.Gatherings;
+using Accession.Core.Localities;
+using Accession.Core.Numbers;
+using Accession.Core.Outcomes;
+using Accession.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Tracking;
+
+public sealed class SpecimenPageModel(AccessionDb db) : PageModel
+{
+    public ShownSpecimen Shown { get; private set; } = null!;
+
+    public bool IsCurator => User.IsInRole(nameof(Role.Curator));
+
+    public string Date => Shown.Notes.EventDate.Length > 0 ? ForPeople(Shown.Notes.EventDate) : Shown.Notes.DateVerbatim;
+
+    public string? Point => Shown.Place is { Latitude: { } latitude, Longitude: { } longitude }
+        ? string.Create(CultureInfo.InvariantCulture, $"{latitude:0.######}, {longitude:0.######}")
+            + (Shown.Place.UncertaintyInMeters is { } radius
+                ? string.Create(CultureInfo.InvariantCulture, $" ± {radius:#,0} m")
+                : "")
+            + (Shown.Place.GeodeticDatum.Length > 0 ? $" ({Shown.Place.GeodeticDatum})" : "")
+        : null;
+
+    public string? Elevation => Shown.Place is { MinimumElevationInMeters: { } low, MaximumElevationInMeters: { } high }
+        ? Core.Localities.Elevation.OfMeters((decimal)low, (decimal)high).ForPeople()
+        : null;
+
+    public sealed record ShownSpecimen(
+        string CatalogNumber,
+        string CurrentName,
+        long GatheringId,
+        string AccessionNumber,
+        FieldNotes Notes,
+        PublicPlace Place,
+        SensitivityCategory Protection,
+        int SheetsExpected,
+        int SheetsNumbered,
+        IReadOnlyList<ShownName> Names,
+        IReadOnlyList<ShownPart> Parts,
+        IReadOnlyList<string> Siblings,
+        IReadOnlyList<TrailEntry> Trail)
+    {
+        public string Label => $"{Notes.RecordedBy} {Notes.RecordNumber}".Trim();
+    }
+
+    public sealed record ShownName(string Name, string Qualifier, string IdentifiedBy, string DateIdentified);
+
+    public sealed record ShownPart(string Code, string Holder, bool IsNumbered);
+
+    public sealed record TrailEntry(DateTime At, string What, string Who);
+
+    public async Task<IActionResult> OnGetAsync(string catalogNumber, CancellationToken cancellation)
+    {
+        var written = await CanonicalAsync(catalogNumber, cancellation);
+        if (written is not null && written != catalogNumber)
+        {
+            return RedirectPermanent($"/specimen/{Uri.EscapeDataString(written)}");
+        }
+
+        if (await LoadAsync(catalogNumber, cancellation) is not { } shown)
+        {
+            return NotFound();
+        }
+
+        Shown = shown;
+        return Page();
+    }
+
+    /// <summary>A stored partial date in words.</summary>
+    public string ForPeople(string iso) => CollectingDate.FromIso8601(iso).ForPeople();
+
+    // Whatever spelling was typed or scanned, a sheet has one address.
+    private async Task<string?> CanonicalAsync(string typed, CancellationToken cancellation)
+    {
+        var patterns = await db.Series.Where(s => s.Use == SeriesUse.Specimens)
+            .Select(s => s.PatternText).ToListAsync(cancellation);
+        return patterns
+            .Select(text => NumberPattern.Read(text).Value)
+            .Select(pattern => pattern.NumberIn(typed) is { } number ? pattern.Write(number, 0) : null)
+            .FirstOrDefault(written => written is not null);
+    }
+
+    private async Task<ShownSpecimen?> LoadAsync(string catalogNumber, CancellationToken cancellation)
+    {
+        var found = await db.Specimens.Where(s => s.CatalogNumber == catalogNumber)
+            .Select(s => new
+            {
+                s.Id,
+                s.CatalogNumber,
+                s.CurrentName,
+                s.GatheringId,
+                s.Gathering.Notes,
+                s.Gathering.Place,
+                s.Gathering.Protection,
+                s.Gathering.SheetsExpected,
+                s.Gathering.SheetsNumbered,
+                Accession = db.Accessions.Where(lot => lot.Id == s.Gathering.AccessionId)
+                    .Select(lot => new { lot.Number, lot.Act.At, lot.Act.ActorName }).Single(),
+                Numbered = new TrailEntry(s.Act.At, "Numbered", s.Act.ActorName),
+            })
+            .SingleOrDefaultAsync(cancellation);
+        if (found is null)
+        {
+            return null;
+        }
+
+        var names = await db.Specimens.Where(s => s.Id == found.Id).SelectMany(s => s.Determinations)
+            .OrderBy(d => d.Id)
+            .Select(d => new ShownName(d.Name, d.Qualifier, d.IdentifiedBy, d.DateIdentified)).ToListAsync(cancellation);
+        var parts = await db.Parts.Where(p => p.SpecimenId == found.Id).OrderBy(p => p.Id)
+            .Select(p => new ShownPart(p.Code, p.Holder, p.IsNumbered)).ToListAsync(cancellation);
+        var siblings = await db.Specimens.Where(s => s.GatheringId == found.GatheringId).OrderBy(s => s.CatalogNumber)
+            .Select(s => s.CatalogNumber).ToListAsync(cancellation);
+        return new(
+            found.CatalogNumber, found.CurrentName, found.GatheringId, found.Accession.Number, found.Notes, found.Place,
+            found.Protection, found.SheetsExpected, found.SheetsNumbered, names, parts, siblings,
+            [
+                new(found.Accession.At, $"Taken into the register as accession {found.Accession.Number}", found.Accession.ActorName),
+                found.Numbered,
+                .. await TrailAsync(found.Id, found.GatheringId, cancellation),
+            ]);
+    }
+
+    private async Task<List<TrailEntry>> TrailAsync(long specimenId, long gatheringId, CancellationToken cancellation)
+    {
+        var custody = await db.Parts.Where(p => p.SpecimenId == specimenId).SelectMany(p => p.Custody)
+            .Select(c => new TrailEntry(c.Act.At, "In the hands of " + c.Holder, c.Act.ActorName)).ToListAsync(cancellation);
+        var steps = await db.Parts.Where(p => p.SpecimenId == specimenId).SelectMany(p => p.Steps)
+            .Select(s => new TrailEntry(s.Act.At, "Number scanned back from the sheet", s.Act.ActorName))
+            .ToListAsync(cancellation);
+        var protections = await db.Gatherings.Where(g => g.Id == gatheringId).SelectMany(g => g.Protections)
+            .Select(p => new
+            {
+                p.Act.At,
+                p.Act.ActorName,
+                IsLifted = p.Category == SensitivityCategory.NotSensitive,
+            })
+            .ToListAsync(cancellation);
+        return
+        [
+            .. custody.Concat(steps)
+                .Concat(protections.Select(p => new TrailEntry(
+                    p.At, p.IsLifted ? "Protection of the place lifted" : "Place protected", p.ActorName)))
+                .OrderBy(entry => entry.At),
+        ];
+    }
+}

@@ -1,0 +1,90 @@
+using Accession.Core.Gatherings;
+using Accession.Core.Numbers;
+using Accession.Core.People;
+using Accession.Core.Specimens;
+using Accession.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Tracking;
+
+/// <summary>The register of numbered sheets, newest first; found by catalog number, or by collector and number.</summary>
+public sealed class SpecimensModel(AccessionDb db) : PageModel
+{
+    private const int PageSize = 50;
+
+    public string? Query { get; private set; }
+
+    public IReadOnlyList<Sheet> Shown { get; private set; } = [];
+
+    public long? Next { get; private set; }
+
+    public string Says => Query is null ? "Every sheet that has a number." : $"What answers to \"{Query}\".";
+
+    public sealed record Sheet(
+        long Id, string CatalogNumber, string Name, string RecordedBy, string RecordNumber, string EventDate,
+        string DateVerbatim, string County, string StateProvince);
+
+    public async Task<IActionResult> OnGetAsync(string? q, long? before, CancellationToken cancellation)
+    {
+        Query = string.IsNullOrWhiteSpace(q) ? null : q.Trim();
+        if (Query is not null && await NumberedAsync(Query, cancellation) is { } written)
+        {
+            return Redirect($"/specimen/{Uri.EscapeDataString(written)}");
+        }
+
+        var sheets = await Found()
+            .Where(s => before == null || s.Id < before)
+            .OrderByDescending(s => s.Id)
+            .Take(PageSize + 1)
+            .Select(s => new Sheet(
+                s.Id, s.CatalogNumber, s.CurrentName, s.Gathering.Notes.RecordedBy, s.Gathering.Notes.RecordNumber,
+                s.Gathering.Notes.EventDate, s.Gathering.Notes.DateVerbatim, s.Gathering.Place.County,
+                s.Gathering.Place.StateProvince))
+            .ToListAsync(cancellation);
+        Shown = [.. sheets.Take(PageSize)];
+        Next = sheets.Count > PageSize ? Shown[^1].Id : null;
+        return Page();
+    }
+
+    /// <summary>The date as on a label.</summary>
+    public string Date(Sheet sheet) => sheet.EventDate.Length > 0
+        ? CollectingDate.FromIso8601(sheet.EventDate).ForPeople()
+        : sheet.DateVerbatim;
+
+    private IQueryable<Specimen> Found()
+    {
+        if (Query is null)
+        {
+            return db.Specimens;
+        }
+
+        var words = Query.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
+        var number = CollectorNumber.Read(words[^1]);
+        var key = number is { IsRead: true, Value.IsWithoutNumber: false } ? number.Value.Key : "";
+        var names = key.Length == 0 ? words : words[..^1];
+        var people = names.Length == 0 ? default : Collectors.Read(string.Join(' ', names));
+        var family = people is { IsRead: true, Value.Persons: [var first, ..] } ? first.FamilyKey : "";
+        return db.Specimens.Where(s =>
+            (key == "" || s.Gathering.Notes.NumberKey == key)
+            && (family == "" || s.Gathering.Notes.CollectorKey == family)
+            && (key != "" || family != ""));
+    }
+
+    private async Task<string?> NumberedAsync(string typed, CancellationToken cancellation)
+    {
+        var patterns = await db.Series.Where(s => s.Use == SeriesUse.Specimens)
+            .Select(s => s.PatternText).ToListAsync(cancellation);
+        foreach (var pattern in patterns.Select(text => NumberPattern.Read(text).Value))
+        {
+            if (pattern.NumberIn(typed) is { } number)
+            {
+                var written = pattern.Write(number, 0);
+                return await db.Specimens.AnyAsync(s => s.CatalogNumber == written, cancellation) ? written : null;
+            }
+        }
+
+        return null;
+    }
+}
