@@ -16,6 +16,8 @@ public sealed class BatchPageModel(
 
     public ShownProgress? Work { get; private set; }
 
+    public bool IsBusy => Work is { IsFinished: false };
+
     public IReadOnlyList<BatchTask> Tasks { get; private set; } = [];
 
     public async Task<IActionResult> OnGetAsync(long id, CancellationToken cancellation) =>
@@ -90,7 +92,7 @@ public sealed class BatchPageModel(
         }
 
         Shown = summary;
-        Tasks = BatchTask.For(summary, Work is not null);
+        Tasks = BatchTask.For(summary, IsBusy);
         return null;
     }
 }

@@ -55,6 +55,7 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
             return taken.Refusals.ToList();
         }
 
+        batch.ChangeRows();
         await db.SaveChangesAsync(cancellation);
         db.Add(WorkRow.Wanted(TakeInRowsWork.Kind, taken.Value.Id, act));
         return new Taken(taken.Value.Number, rows, sheets);
