@@ -17,9 +17,12 @@ public sealed class ExactLocalities(AccessionDb db, TimeProvider clock)
         string Municipality, string Locality, string Coordinates, string Elevation, string Habitat, string Remarks);
 
     /// <summary>Shows the exact place of a protected gathering, and puts the look on record.</summary>
-    public Task<Outcome<Shown>> LookAsync(long gatheringId, Door door, CancellationToken cancellation) =>
-        db.CarryOutAsync<Shown>(
-            door with { RequestKey = null },
+    public Task<Outcome<Shown>> LookAsync(long gatheringId, Door asked, CancellationToken cancellation)
+    {
+        // Without the key nothing of the answer is stored with the act; looking again is looking again.
+        var door = asked with { RequestKey = null };
+        return db.CarryOutAsync<Shown>(
+            door,
             Act.Of(door, "look at an exact place", clock.GetUtcNow().UtcDateTime, $"gathering {gatheringId}"),
             async () =>
             {
@@ -33,6 +36,7 @@ public sealed class ExactLocalities(AccessionDb db, TimeProvider clock)
                     : new Refusal(RefusalKind.NotFound, "Nothing is kept apart for this gathering.");
             },
             cancellation);
+    }
 
     /// <summary>Protects the place of a gathering, or lifts the protection, within the act of the caller.</summary>
     public async Task<Refusal?> ProtectAsync(
