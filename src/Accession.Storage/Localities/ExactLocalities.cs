@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Runtime.CompilerServices;
 using Accession.Core.Gatherings;
 using Accession.Core.Localities;
 using Accession.Core.Outcomes;
@@ -59,6 +60,23 @@ public sealed class ExactLocalities(AccessionDb db, TimeProvider clock)
         }
 
         return null;
+    }
+
+    /// <summary>
+    /// The protected gatherings whose public place does not follow from the exact one. For <c>verify</c>: it learns which,
+    /// never what.
+    /// </summary>
+    public async IAsyncEnumerable<long> WronglyShownAsync([EnumeratorCancellation] CancellationToken cancellation)
+    {
+        var held = db.Set<ExactLocality>().AsNoTracking().OrderBy(exact => exact.GatheringId)
+            .Select(exact => new { Exact = exact, exact.Gathering.Place, exact.Gathering.Protection });
+        await foreach (var row in held.AsAsyncEnumerable().WithCancellation(cancellation))
+        {
+            if (row.Exact.AsEveryoneMayKnow(row.Place, row.Protection) != row.Place)
+            {
+                yield return row.Exact.GatheringId;
+            }
+        }
     }
 
     private Task<ExactLocality?> HeldAsync(long gatheringId, CancellationToken cancellation) =>
