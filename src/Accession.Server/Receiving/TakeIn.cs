@@ -83,7 +83,8 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
                 "There is no series for accession numbers yet. Begin one on the page Series and rolls.");
         }
 
-        var number = await numbers.NextAsync(seriesId.Value, calendar.Day(act.At).Year, cancellation);
+        var number = await numbers.NextAsync(
+            seriesId.Value, SeriesUse.Accessions, calendar.Day(act.At).Year, cancellation);
         if (number.IsRefused)
         {
             return number.Refusals.ToList();
