@@ -29,7 +29,8 @@ public sealed partial class AccessionDb
             return await AnsweredAsync<T>(door, cancellation) is { } earlier
                 ? earlier.Value!
                 : new Refusal(RefusalKind.Conflict,
-                    "Somebody else changed this in the meantime. Nothing of yours was saved; look again and repeat it.");
+                    "Somebody else changed this in the meantime. "
+                    + "Nothing of yours was saved; look again and repeat it.");
         }
     }
 

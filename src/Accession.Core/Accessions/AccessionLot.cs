@@ -37,7 +37,9 @@ public sealed class AccessionLot
     /// <summary>In what state the sheets came: dry, mouldy, insects seen, damaged.</summary>
     public string? ConditionOnArrival { get; private set; }
 
-    /// <summary>What could hurt somebody: residues of mercury or arsenic, irritant plants, viable seed of weeds.</summary>
+    /// <summary>
+    /// What could hurt somebody: residues of mercury or arsenic, irritant plants, viable seed of weeds.
+    /// </summary>
     public string? Hazards { get; private set; }
 
     /// <summary>The sheets that the settled rows of the list promised when the lot was taken in.</summary>

@@ -31,7 +31,9 @@ public sealed class BatchRow
     /// <summary>Its place among equal rows of the list, from 1.</summary>
     public int Occurrence { get; private set; }
 
-    /// <summary>Collector and number folded into one text, by which a corrected row finds the row it corrects.</summary>
+    /// <summary>
+    /// Collector and number folded into one text, by which a corrected row finds the row it corrects.
+    /// </summary>
     public string PairKey { get; private set; } = "";
 
     /// <summary>The cells to the letter, in the order of its first list's headings, as a JSON list.</summary>

@@ -5,7 +5,9 @@ using Accession.Core.People;
 
 namespace Accession.Core.Batches;
 
-/// <summary>Reads the rows of a list by the meaning of its columns. One reader for each list; it keeps nothing of a row.</summary>
+/// <summary>
+/// Reads the rows of a list by the meaning of its columns. One reader for each list; it keeps nothing of a row.
+/// </summary>
 public sealed class ListReader
 {
     private const int MostSheets = 500;
@@ -42,7 +44,9 @@ public sealed class ListReader
         return new(notes, place, sheets, row.Faults);
     }
 
-    /// <summary>What the dates of a row prove about the order of day and month in its list, with the text that does.</summary>
+    /// <summary>
+    /// What the dates of a row prove about the order of day and month in its list, with the text that does.
+    /// </summary>
     /// <param name="cells">The cells in the order of the columns.</param>
     public (DayMonthEvidence Evidence, string Text) OrderEvidence(RowCells cells)
     {
@@ -95,7 +99,8 @@ public sealed class ListReader
         var (day, month, year) = (row.Text(ListField.Day), row.Text(ListField.Month), row.Text(ListField.Year));
         return year.Length == 4 && IsFigures(year) && IsFigures(month) && (day.Length == 0 || month.Length > 0)
             && IsFigures(day)
-            ? string.Join('-', new[] { year, month.PadLeft(2, '0'), day.PadLeft(2, '0') }.Where(p => p.Trim('0').Length > 0))
+            ? string.Join(
+                '-', new[] { year, month.PadLeft(2, '0'), day.PadLeft(2, '0') }.Where(p => p.Trim('0').Length > 0))
             : words;
     }
 
@@ -119,7 +124,9 @@ public sealed class ListReader
             ? notes with
             {
                 RecordedBy = read.Value.ToString() is { Length: > 0 } named ? named : text,
-                CollectorKey = read.Value.Persons is [var first, ..] ? first.FamilyKey : Texts.Folding.Fold(read.Value.Group),
+                CollectorKey = read.Value.Persons is [var first, ..]
+                    ? first.FamilyKey
+                    : Texts.Folding.Fold(read.Value.Group),
                 RecordNumber = read.Value.NumberInText,
             }
             : notes with { RecordedBy = text };

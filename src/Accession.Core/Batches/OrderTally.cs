@@ -3,8 +3,8 @@ using Accession.Core.Gatherings;
 namespace Accession.Core.Batches;
 
 /// <summary>
-/// What the dates of a list prove about the order of day and month: how many prove either, and the first of each kind to
-/// show.
+/// What the dates of a list prove about the order of day and month: how many prove either, and the first of each kind
+/// to show.
 /// </summary>
 public sealed class OrderTally
 {

@@ -60,7 +60,9 @@ internal sealed class PlaceReader(
             Latitude = (double)point.Latitude,
             Longitude = (double)point.Longitude,
             CoordinatePrecision = (double)read.Value.Precision.Degrees,
-            GeodeticDatum = datum.Length == 0 ? "" : Datum.Read(datum) is { IsRead: true } known ? known.Value.Name : datum,
+            GeodeticDatum = datum.Length == 0
+                ? ""
+                : Datum.Read(datum) is { IsRead: true } known ? known.Value.Name : datum,
         };
     }
 
@@ -92,7 +94,9 @@ internal sealed class PlaceReader(
             return place;
         }
 
-        var range = low.Length == 0 || high.Length == 0 || low == high ? low + (low == high ? "" : high) : $"{low}-{high}";
+        var range = low.Length == 0 || high.Length == 0 || low == high
+            ? low + (low == high ? "" : high)
+            : $"{low}-{high}";
         return Elevation(place, ListField.MinimumElevationInMeters, range, LengthUnit.Metre);
     }
 

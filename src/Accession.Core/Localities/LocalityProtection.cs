@@ -2,7 +2,9 @@ using Accession.Core.Outcomes;
 
 namespace Accession.Core.Localities;
 
-/// <summary>A decision about how much of a gathering's place everyone may know. Entries are added, never edited.</summary>
+/// <summary>
+/// A decision about how much of a gathering's place everyone may know. Entries are added, never edited.
+/// </summary>
 public sealed class LocalityProtection
 {
     private LocalityProtection()

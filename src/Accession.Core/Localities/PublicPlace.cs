@@ -42,7 +42,8 @@ public sealed record PublicPlace
     public double? Longitude { get; init; }
 
     /// <summary>
-    /// To what unit the point is given, in degrees, such as 0.00001; the width of the cell where the place is protected.
+    /// To what unit the point is given, in degrees, such as 0.00001; the width of the cell where the place is
+    /// protected.
     /// </summary>
     public double? CoordinatePrecision { get; init; }
 

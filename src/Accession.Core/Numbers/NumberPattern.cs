@@ -42,7 +42,8 @@ public sealed class NumberPattern
         if (start < 0)
         {
             return Reading<NumberPattern>.Stopped(
-                text, text.Length + 1, "A pattern needs a run of noughts where the number goes, such as DEMO-H0000000.");
+                text, text.Length + 1,
+                "A pattern needs a run of noughts where the number goes, such as DEMO-H0000000.");
         }
 
         var end = start;

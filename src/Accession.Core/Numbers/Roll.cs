@@ -3,8 +3,8 @@ using Accession.Core.Outcomes;
 namespace Accession.Core.Numbers;
 
 /// <summary>
-/// A named range of pre-printed barcodes. Each of its numbers is unused until it is scanned from a sheet; the counter of
-/// the series steps over the range, so no number can come from both.
+/// A named range of pre-printed barcodes. Each of its numbers is unused until it is scanned from a sheet; the counter
+/// of the series steps over the range, so no number can come from both.
 /// </summary>
 public sealed class Roll
 {

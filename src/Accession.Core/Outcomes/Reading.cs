@@ -25,7 +25,9 @@ public readonly record struct Reading<T>
     /// <summary>Where reading stopped and why; null when there is a value.</summary>
     public Unreadable? Unreadable { get; }
 
-    /// <summary>A doubt about a value that could be read, as a sentence for a curator; null when there is none.</summary>
+    /// <summary>
+    /// A doubt about a value that could be read, as a sentence for a curator; null when there is none.
+    /// </summary>
     public string? Question { get; }
 
     /// <summary>Whether a value was read.</summary>

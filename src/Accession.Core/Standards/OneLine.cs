@@ -18,6 +18,10 @@ public static class OneLine
 
     private static readonly SearchValues<char> Suspects = SearchValues.Create(Breaking + Surrogates());
 
+    // The bytes at which a breaking character may begin. The last two also begin harmless ones, such as the degree sign.
+    private static readonly SearchValues<byte> SuspectBytes =
+        SearchValues.Create([.. Enumerable.Range(0, 0x20).Select(code => (byte)code), 0x7F, 0xC2, 0xE2]);
+
     /// <summary>
     /// The text as one line: a carriage return with its line feed becomes one space, every other character of
     /// <see cref="Breaking"/> a space of its own, and half a surrogate pair, which UTF-8 cannot write, U+FFFD. Nothing
@@ -33,6 +37,39 @@ public static class OneLine
 
         var first = text.AsSpan().IndexOfAny(Suspects);
         return first < 0 ? text : Replace(text, first);
+    }
+
+    /// <summary>
+    /// The same rule for text that is UTF-8 already and valid, as a database hands it out: no string is made of it.
+    /// </summary>
+    /// <param name="utf8">Any text.</param>
+    /// <param name="line">Where the line goes: at least as long as the text, which never grows.</param>
+    /// <returns>How many bytes were written.</returns>
+    public static int Of(ReadOnlySpan<byte> utf8, Span<byte> line)
+    {
+        var first = utf8.IndexOfAny(SuspectBytes);
+        if (first < 0)
+        {
+            utf8.CopyTo(line);
+            return utf8.Length;
+        }
+
+        utf8[..first].CopyTo(line);
+        var written = first;
+        for (var i = first; i < utf8.Length;)
+        {
+            var breaking = BreakingBytesAt(utf8[i..]);
+            if (breaking == 0)
+            {
+                line[written++] = utf8[i++];
+                continue;
+            }
+
+            line[written++] = (byte)' ';
+            i += breaking;
+        }
+
+        return written;
     }
 
     private static string Replace(string text, int first)
@@ -59,6 +96,17 @@ public static class OneLine
 
         return line.ToString();
     }
+
+    // How many bytes at the beginning become one space: U+0080 to U+009F are C2 80 to C2 9F, U+2028 and U+2029 are
+    // E2 80 A8 and E2 80 A9.
+    private static int BreakingBytesAt(ReadOnlySpan<byte> utf8) => utf8 switch
+    {
+        [(byte)'\r', (byte)'\n', ..] => 2,
+        [< 0x20 or 0x7F, ..] => 1,
+        [0xC2, >= 0x80 and <= 0x9F, ..] => 2,
+        [0xE2, 0x80, 0xA8 or 0xA9, ..] => 3,
+        _ => 0,
+    };
 
     private static bool IsBreaking(char c) => char.IsControl(c) || c is '\u2028' or '\u2029';
 

@@ -7,7 +7,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Administering;
 
 /// <summary>Accounts and the one-time links that open them. No account is ever made with a password.</summary>
-public sealed class People(AccessionDb db, UserManager<Account> accounts, RoleManager<IdentityRole> roles, TimeProvider clock)
+public sealed class People(
+    AccessionDb db, UserManager<Account> accounts, RoleManager<IdentityRole> roles, TimeProvider clock)
 {
     /// <summary>Makes sure that every role exists.</summary>
     public async Task EnsureRolesAsync()
@@ -63,7 +64,9 @@ public sealed class People(AccessionDb db, UserManager<Account> accounts, RoleMa
             : null;
     }
 
-    /// <summary>The administrator whom a fresh register begins with; null once any administrator has signed in.</summary>
+    /// <summary>
+    /// The administrator whom a fresh register begins with; null once any administrator has signed in.
+    /// </summary>
     public async Task<Account?> FirstAdministratorAsync(CancellationToken cancellation)
     {
         var administrators = await accounts.GetUsersInRoleAsync(nameof(Role.Administrator));

@@ -10,17 +10,25 @@ internal static class ServeCommand
 {
     public static Command Create()
     {
-        var urls = new Option<string?>("--urls") { Description = "Where to listen. The default is http://127.0.0.1:5080" };
+        var urls = new Option<string?>("--urls")
+        {
+            Description = "Where to listen. The default is http://127.0.0.1:5080",
+        };
         var demo = new Option<bool>("--demo")
         {
-            Description = "Fill an empty register of its own with an invented herbarium and print a sign-in link per role",
+            Description = "Fill an empty register of its own with an invented herbarium "
+                + "and print a sign-in link per role",
         };
-        var command = new Command("serve", "Start the server. Without a register yet, an empty one is made.") { urls, demo };
+        var command = new Command("serve", "Start the server. Without a register yet, an empty one is made.")
+        {
+            urls, demo,
+        };
         var settings = CommandSettings.AddTo(command);
         command.SetAction(async (parsed, cancellation) =>
         {
             var chosen = settings(parsed) with { Urls = parsed.GetValue(urls) };
-            return await ServeAsync(parsed.GetValue(demo) ? Demo.Of(chosen) : chosen, parsed.GetValue(demo), cancellation);
+            var isDemo = parsed.GetValue(demo);
+            return await ServeAsync(isDemo ? Demo.Of(chosen) : chosen, isDemo, cancellation);
         });
         return command;
     }
@@ -30,7 +38,8 @@ internal static class ServeCommand
         await using var app = AccessionServer.Build(settings);
         await FirstStart.PrepareAsync(app, cancellation);
         await app.StartAsync(cancellation);
-        var address = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
+        var listening = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!;
+        var address = listening.Addresses.First();
         await Console.Out.WriteLineAsync($"Accession listens on {address}");
         foreach (var line in await FirstStart.LinksAsync(app, demo, cancellation))
         {

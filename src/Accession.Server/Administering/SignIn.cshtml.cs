@@ -30,7 +30,8 @@ public sealed class SignInModel(SignInManager<Account> signIn) : PageModel
 
         // One sentence for a wrong name, a wrong password and a locked account: nobody learns which names exist.
         ModelState.AddModelError(
-            nameof(UserName), "Name and password do not fit together, or there were too many tries. Wait, or use a link.");
+            nameof(UserName),
+            "Name and password do not fit together, or there were too many tries. Wait, or use a link.");
         return new PageResult { StatusCode = StatusCodes.Status422UnprocessableEntity };
     }
 }

@@ -33,7 +33,8 @@ public sealed class ProgressModel(AccessionDb db) : PageModel
 
 /// <summary>How far a piece of work is, for people.</summary>
 public sealed record ShownProgress(
-    long Id, string Kind, long Done, long Total, DateTime WantedAt, DateTime? FinishedAt, string? Failure, string? Result)
+    long Id, string Kind, long Done, long Total, DateTime WantedAt, DateTime? FinishedAt,
+    string? Failure, string? Result)
 {
     public bool IsFinished => FinishedAt is not null;
 

@@ -4,12 +4,16 @@ using Hangfire;
 namespace Accession.Server.Background;
 
 /// <summary>
-/// The one method that Hangfire calls. It claims the row, does the work and ends it; a row that Hangfire runs twice, late
-/// or not at all does no harm, because only the row says what is done.
+/// The one method that Hangfire calls. It claims the row, does the work and ends it; a row that Hangfire runs twice,
+/// late or not at all does no harm, because only the row says what is done.
 /// </summary>
 public sealed class RunWork(IServiceScopeFactory scopes, ILogger<RunWork> log)
 {
-    private static readonly string Owner = $"{Environment.MachineName}/{Environment.ProcessId}/{Guid.NewGuid():N}"[..40];
+    // Told apart by the random part; machine and process are for whoever reads the table.
+    private static readonly string Owner = $"{Guid.NewGuid():N} {Environment.ProcessId} {Machine}";
+
+    private static string Machine =>
+        Environment.MachineName is { Length: > 30 } name ? name[..30] : Environment.MachineName;
 
     [AutomaticRetry(Attempts = 0)]
     public async Task RunAsync(long id, CancellationToken cancellation)
@@ -62,6 +66,7 @@ public sealed class RunWork(IServiceScopeFactory scopes, ILogger<RunWork> log)
 
     private static Task GiveUpAsync(WorkClaims claims, WorkRow work) => claims.FailAsync(
         work.Id, Owner,
-        $"It stopped {WorkClaims.MostAttempts} times and was given up. Tell an administrator: work {work.Id} in the log.",
+        $"It stopped {WorkClaims.MostAttempts} times and was given up. "
+        + $"Tell an administrator: work {work.Id} in the log.",
         CancellationToken.None);
 }

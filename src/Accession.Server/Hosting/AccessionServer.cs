@@ -44,6 +44,7 @@ public static class AccessionServer
         app.MapHealth();
         app.MapReceiving();
         app.MapRazorPages();
+        app.MapPublishing();
         return app;
     }
 

@@ -13,7 +13,8 @@ internal static class ErrorPages
             AllowStatusCode404Response = true,
             StatusCodeSelector = exception => exception is BadHttpRequestException bad
                 ? bad.StatusCode
-                : exception is InvalidDataException && exception.Message.Contains("body length limit", StringComparison.Ordinal)
+                : exception is InvalidDataException
+                    && exception.Message.Contains("body length limit", StringComparison.Ordinal)
                     ? StatusCodes.Status413PayloadTooLarge
                     : StatusCodes.Status500InternalServerError,
         });

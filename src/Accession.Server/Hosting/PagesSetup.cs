@@ -2,7 +2,9 @@ using Microsoft.AspNetCore.Mvc;
 
 namespace Accession.Server.Hosting;
 
-/// <summary>Pages stand in the slices; each folder is open to those who do that work, and each page says its address.</summary>
+/// <summary>
+/// Pages stand in the slices; each folder is open to those who do that work, and each page says its address.
+/// </summary>
 internal static class PagesSetup
 {
     public static IServiceCollection AddPages(this IServiceCollection services)

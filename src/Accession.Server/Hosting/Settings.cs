@@ -6,8 +6,8 @@ namespace Accession.Server.Hosting;
 /// </summary>
 public sealed record Settings
 {
-    // What the log need not tell: that a fresh database has no table yet, that keys lie in the register, and, at length, why
-    // the start stops; whatever fails is thrown as well, and told once.
+    // What the log need not tell: that a fresh database has no table yet, that keys lie in the register, and, at
+    // length, why the start stops; whatever fails is thrown as well, and told once.
     private static readonly KeyValuePair<string, string?>[] QuietLog =
     [
         new("Logging:LogLevel:Default", "Information"),
@@ -32,7 +32,9 @@ public sealed record Settings
     public string? Urls { get; init; }
 
     /// <summary>Adds all of it to a configuration.</summary>
-    /// <exception cref="WrongSettingException">A setting is not written as NAME=VALUE, or the file is not there.</exception>
+    /// <exception cref="WrongSettingException">
+    /// A setting is not written as NAME=VALUE, or the file is not there.
+    /// </exception>
     public void ApplyTo(IConfigurationManager configuration)
     {
         configuration.Sources.Clear();

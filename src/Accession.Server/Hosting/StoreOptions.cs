@@ -7,7 +7,8 @@ public sealed class StoreOptions
 {
     /// <summary>Where the data folder is when nobody names one: in the home folder, never in the source tree.</summary>
     public static string DefaultDataFolder { get; } = Path.Combine(
-        Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.Create),
+        Environment.GetFolderPath(
+            Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.Create),
         "accession");
 
     /// <summary>The folder that holds everything.</summary>

@@ -1,10 +1,12 @@
 using Accession.Migrations.PostgreSql;
 using Accession.Migrations.Sqlite;
 using Accession.Storage;
+using Accession.Storage.Accounts;
 using Accession.Storage.Databases;
 using Accession.Storage.Databases.PostgreSql;
 using Accession.Storage.Databases.Sqlite;
 using Accession.Storage.Work;
+using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
 using Npgsql;
@@ -34,12 +36,15 @@ internal static class StoreSetup
             ? new SqliteDatabase()
             : new PostgreSqlDatabase());
         services.AddDbContext<AccessionDb>(Configure);
+        services.Configure<IdentityOptions>(IdentitySchema.Use);   // commands have no accounts, but the same tables
         services.AddScoped<WorkClaims>();
         services.AddSingleton<InstitutionClock>();
         return services;
     }
 
-    /// <summary>Options of a slice: from every source of settings, checked at the start, unknown names refused.</summary>
+    /// <summary>
+    /// Options of a slice: from every source of settings, checked at the start, unknown names refused.
+    /// </summary>
     public static OptionsBuilder<T> AddSettings<T>(this IServiceCollection services, string section)
         where T : class => services
             .AddSingleton(new SettingsSection(section))

@@ -5,8 +5,8 @@ using Microsoft.Extensions.DependencyInjection;
 namespace Accession.Storage.Accounts;
 
 /// <summary>
-/// Identity reads the version of its tables from the services round a context, and falls back to the oldest one without.
-/// A context built by hand, as the tool that writes migrations does, needs these.
+/// Identity reads the version of its tables from the services round a context, and falls back to the oldest one
+/// without. A context built by hand, as the tool that writes migrations does, needs these.
 /// </summary>
 public static class IdentitySchema
 {

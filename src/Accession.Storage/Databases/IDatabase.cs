@@ -16,4 +16,7 @@ public interface IDatabase
 
     /// <summary>The bulk path of intake.</summary>
     IRowStore Rows { get; }
+
+    /// <summary>The bulk path of publishing.</summary>
+    IArchiveLines ArchiveLines { get; }
 }

@@ -10,8 +10,8 @@ public interface IRowStore
     Task StoreAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation);
 
     /// <summary>
-    /// Writes what reading a slice of stored rows again brought, within the open transaction. Problems found in the file
-    /// itself stay and count.
+    /// Writes what reading a slice of stored rows again brought, within the open transaction. Problems found in the
+    /// file itself stay and count.
     /// </summary>
     Task RewriteAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation);
 }

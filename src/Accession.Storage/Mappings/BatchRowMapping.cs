@@ -1,6 +1,6 @@
 using Accession.Core.Batches;
-using Accession.Core.Outcomes;
 using Accession.Core.Gatherings;
+using Accession.Core.Outcomes;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 

@@ -1,3 +1,4 @@
+using System.Text;
 using Accession.Core.Standards;
 using Accession.Core.Standards.DarwinCore;
 
@@ -23,7 +24,11 @@ public sealed class OneLineTests
     [InlineData("a\u00A0b", "a\u00A0b")]                           // a no-break space breaks nothing
     [InlineData("<a href=\"x\">&amp;'", "<a href=\"x\">&amp;'")]
     [InlineData("🌿 \u202Eדגנים\u202C", "🌿 \u202Eדגנים\u202C")]
-    public void Reads_as_one_line(string? text, string line) => Assert.Equal(line, OneLine.Of(text));
+    public void Reads_as_one_line(string? text, string line)
+    {
+        Assert.Equal(line, OneLine.Of(text));
+        Assert.Equal(line, OfBytes(text ?? ""));
+    }
 
     [Fact]
     public void Half_a_pair_becomes_the_replacement_character()
@@ -53,6 +58,38 @@ public sealed class OneLineTests
             var c = (char)code;
             Assert.Equal(OneLine.Breaking.Contains(c) ? " " : c.ToString(), OneLine.Of(c.ToString()));
         }
+    }
+
+    [Fact]
+    public void Bytes_read_as_the_same_line_as_their_text()
+    {
+        for (var code = 0; code <= char.MaxValue; code++)
+        {
+            if (!char.IsSurrogate((char)code))
+            {
+                var text = $"a{(char)code}b{(char)code}";
+                Assert.Equal(OneLine.Of(text), OfBytes(text));
+            }
+        }
+    }
+
+    [Fact]
+    public void Bytes_of_random_texts_read_as_the_same_line()
+    {
+        var random = new Random(7);
+        const string alphabet = "ab \t\r\n\u0000\u007F\u0080\u0085\u009F\u00A0\u00BF\u2027\u2028\u2029\u202A°é€漢";
+        for (var i = 0; i < 20_000; i++)
+        {
+            var text = new string(random.GetItems(alphabet.AsSpan(), random.Next(40)));
+            Assert.Equal(OneLine.Of(text), OfBytes(text));
+        }
+    }
+
+    private static string OfBytes(string text)
+    {
+        var utf8 = Encoding.UTF8.GetBytes(text);
+        var line = new byte[utf8.Length];
+        return Encoding.UTF8.GetString(line, 0, OneLine.Of(utf8, line));
     }
 
     [Fact]

@@ -91,14 +91,6 @@ public sealed class PublishedColumnsTests
     }
 
     [Fact]
-    public void The_datum_is_one_of_the_published_systems()
-    {
-        var rows = File.ReadLines(ReferenceData.Require("standards", "geo", "epsg-geographic.csv"));
-        var code = OccurrenceColumns.Wgs84.Split(':')[1];
-        Assert.Contains($"EPSG:{code},crs_geographic_2d,WGS 84,EPSG:6326,0", rows);
-    }
-
-    [Fact]
     public void Every_value_we_publish_has_its_column()
     {
         Assert.Equal(Enum.GetValues<PublishedValue>(), Core.Columns.Select(column => column.Value));

@@ -10,17 +10,8 @@ public static class DarwinCoreTerms
     /// <summary>Identifies the record for ever.</summary>
     public static Term OccurrenceId { get; } = DarwinCore("occurrenceID");
 
-    /// <summary>When the record last changed.</summary>
-    public static Term Modified { get; } = DublinCore("modified");
-
     /// <summary>The licence under which the record may be used.</summary>
     public static Term License { get; } = DublinCore("license");
-
-    /// <summary>Who holds the rights.</summary>
-    public static Term RightsHolder { get; } = DublinCore("rightsHolder");
-
-    /// <summary>A page about the record.</summary>
-    public static Term References { get; } = DublinCore("references");
 
     /// <summary>The institution that has custody.</summary>
     public static Term InstitutionCode { get; } = DarwinCore("institutionCode");
@@ -73,9 +64,6 @@ public static class DarwinCoreTerms
     /// <summary>The place in words.</summary>
     public static Term Locality { get; } = DarwinCore("locality");
 
-    /// <summary>The place in words as first written.</summary>
-    public static Term VerbatimLocality { get; } = DarwinCore("verbatimLocality");
-
     /// <summary>The lower end of the elevation, in metres.</summary>
     public static Term MinimumElevationInMeters { get; } = DarwinCore("minimumElevationInMeters");
 
@@ -103,9 +91,6 @@ public static class DarwinCoreTerms
     /// <summary>The coordinates as first written.</summary>
     public static Term VerbatimCoordinates { get; } = DarwinCore("verbatimCoordinates");
 
-    /// <summary>The reference system as first written.</summary>
-    public static Term VerbatimSrs { get; } = DarwinCore("verbatimSRS");
-
     /// <summary>Identifies one identification.</summary>
     public static Term IdentificationId { get; } = DarwinCore("identificationID");
 
@@ -115,26 +100,11 @@ public static class DarwinCoreTerms
     /// <summary>The determiner's doubt.</summary>
     public static Term IdentificationQualifier { get; } = DarwinCore("identificationQualifier");
 
-    /// <summary>Of which name it is a type.</summary>
-    public static Term TypeStatus { get; } = DarwinCore("typeStatus", isList: true);
-
     /// <summary>Who gave the name.</summary>
     public static Term IdentifiedBy { get; } = DarwinCore("identifiedBy", isList: true);
 
-    /// <summary>Identifiers of those who gave the name.</summary>
-    public static Term IdentifiedById { get; } = DarwinCore("identifiedByID", isList: true);
-
     /// <summary>When the name was given.</summary>
     public static Term DateIdentified { get; } = DarwinCore("dateIdentified");
-
-    /// <summary>What the name was taken from.</summary>
-    public static Term IdentificationReferences { get; } = DarwinCore("identificationReferences", isList: true);
-
-    /// <summary>How well the name was checked.</summary>
-    public static Term IdentificationVerificationStatus { get; } = DarwinCore("identificationVerificationStatus");
-
-    /// <summary>Remarks on the identification.</summary>
-    public static Term IdentificationRemarks { get; } = DarwinCore("identificationRemarks");
 
     /// <summary>The number of the specimen in the collection.</summary>
     public static Term CatalogNumber { get; } = DarwinCore("catalogNumber");
@@ -145,20 +115,8 @@ public static class DarwinCoreTerms
     /// <summary>The collector's number.</summary>
     public static Term RecordNumber { get; } = DarwinCore("recordNumber");
 
-    /// <summary>How it is kept.</summary>
-    public static Term Preparations { get; } = DarwinCore("preparations", isList: true);
-
-    /// <summary>Whether it is there.</summary>
-    public static Term Disposition { get; } = DarwinCore("disposition");
-
     /// <summary>Who collected it.</summary>
     public static Term RecordedBy { get; } = DarwinCore("recordedBy", isList: true);
-
-    /// <summary>Identifiers of those who collected it.</summary>
-    public static Term RecordedById { get; } = DarwinCore("recordedByID", isList: true);
-
-    /// <summary>Flowering, fruiting.</summary>
-    public static Term ReproductiveCondition { get; } = DarwinCore("reproductiveCondition");
 
     /// <summary>Whether the taxon was there.</summary>
     public static Term OccurrenceStatus { get; } = DarwinCore("occurrenceStatus");
@@ -174,21 +132,6 @@ public static class DarwinCoreTerms
 
     /// <summary>The family.</summary>
     public static Term Family { get; } = DarwinCore("family");
-
-    /// <summary>The genus.</summary>
-    public static Term Genus { get; } = DarwinCore("genus");
-
-    /// <summary>The species epithet.</summary>
-    public static Term SpecificEpithet { get; } = DarwinCore("specificEpithet");
-
-    /// <summary>The lowest epithet below the species.</summary>
-    public static Term InfraspecificEpithet { get; } = DarwinCore("infraspecificEpithet");
-
-    /// <summary>The rank of the name.</summary>
-    public static Term TaxonRank { get; } = DarwinCore("taxonRank");
-
-    /// <summary>The authors of the name.</summary>
-    public static Term ScientificNameAuthorship { get; } = DarwinCore("scientificNameAuthorship");
 
     /// <summary>The code that rules the name.</summary>
     public static Term NomenclaturalCode { get; } = DarwinCore("nomenclaturalCode");

@@ -3,9 +3,10 @@ using static Accession.Core.Standards.DarwinCore.WhenProtected;
 namespace Accession.Core.Standards.DarwinCore;
 
 /// <summary>
-/// The columns of the core file, one line for each specimen: what a herbarium knows of a sheet, in the order of Simple
-/// Darwin Core. All are in the Occurrence core of GBIF of 2026-02-12; the terms of May 2026 that it lacks, such as
-/// isAcceptedIdentification, are left out on purpose.
+/// The columns of the core file, one line for each specimen: what the register knows of a sheet, in the order of Simple
+/// Darwin Core. A column comes when the register can fill it; none is empty in every line. All are in the Occurrence
+/// core of GBIF of 2026-02-12; the terms of May 2026 that it lacks, such as isAcceptedIdentification, are left out on
+/// purpose.
 /// </summary>
 public static class OccurrenceColumns
 {
@@ -14,9 +15,6 @@ public static class OccurrenceColumns
 
     /// <summary>The only occurrenceStatus of a specimen, a value of the GBIF vocabulary of 2020-07-15.</summary>
     public const string Present = "present";
-
-    /// <summary>The only geodeticDatum we publish: WGS 84 in two dimensions, by its EPSG code.</summary>
-    public const string Wgs84 = "EPSG:4326";
 
     /// <summary>The code that rules the names of algae, fungi and plants, a value of the GBIF vocabulary.</summary>
     public const string Nomenclature = "ICN";
@@ -27,10 +25,7 @@ public static class OccurrenceColumns
         "occurrence.txt",
         [
             new(PublishedValue.OccurrenceId, DarwinCoreTerms.OccurrenceId),
-            new(PublishedValue.Modified, DarwinCoreTerms.Modified),
             new(PublishedValue.License, DarwinCoreTerms.License),
-            new(PublishedValue.RightsHolder, DarwinCoreTerms.RightsHolder),
-            new(PublishedValue.References, DarwinCoreTerms.References),
             new(PublishedValue.InstitutionCode, DarwinCoreTerms.InstitutionCode),
             new(PublishedValue.CollectionCode, DarwinCoreTerms.CollectionCode),
             new(PublishedValue.BasisOfRecord, DarwinCoreTerms.BasisOfRecord),
@@ -47,8 +42,7 @@ public static class OccurrenceColumns
             new(PublishedValue.StateProvince, DarwinCoreTerms.StateProvince),
             new(PublishedValue.County, DarwinCoreTerms.County),
             new(PublishedValue.Municipality, DarwinCoreTerms.Municipality, Withheld),
-            new(PublishedValue.Locality, DarwinCoreTerms.Locality, Generalised),
-            new(PublishedValue.VerbatimLocality, DarwinCoreTerms.VerbatimLocality, Withheld),
+            new(PublishedValue.Locality, DarwinCoreTerms.Locality, Withheld),
             new(PublishedValue.MinimumElevationInMeters, DarwinCoreTerms.MinimumElevationInMeters, Withheld),
             new(PublishedValue.MaximumElevationInMeters, DarwinCoreTerms.MaximumElevationInMeters, Withheld),
             new(PublishedValue.VerbatimElevation, DarwinCoreTerms.VerbatimElevation, Withheld),
@@ -61,35 +55,20 @@ public static class OccurrenceColumns
                 Generalised),
             new(PublishedValue.CoordinatePrecision, DarwinCoreTerms.CoordinatePrecision, Generalised),
             new(PublishedValue.VerbatimCoordinates, DarwinCoreTerms.VerbatimCoordinates, Withheld),
-            new(PublishedValue.VerbatimSrs, DarwinCoreTerms.VerbatimSrs, Withheld),
             new(PublishedValue.IdentificationId, DarwinCoreTerms.IdentificationId),
             new(PublishedValue.VerbatimIdentification, DarwinCoreTerms.VerbatimIdentification),
             new(PublishedValue.IdentificationQualifier, DarwinCoreTerms.IdentificationQualifier),
-            new(PublishedValue.TypeStatus, DarwinCoreTerms.TypeStatus),
             new(PublishedValue.IdentifiedBy, DarwinCoreTerms.IdentifiedBy),
-            new(PublishedValue.IdentifiedById, DarwinCoreTerms.IdentifiedById),
             new(PublishedValue.DateIdentified, DarwinCoreTerms.DateIdentified),
-            new(PublishedValue.IdentificationReferences, DarwinCoreTerms.IdentificationReferences),
-            new(PublishedValue.IdentificationVerificationStatus, DarwinCoreTerms.IdentificationVerificationStatus),
-            new(PublishedValue.IdentificationRemarks, DarwinCoreTerms.IdentificationRemarks),
             new(PublishedValue.CatalogNumber, DarwinCoreTerms.CatalogNumber),
             new(PublishedValue.OtherCatalogNumbers, DarwinCoreTerms.OtherCatalogNumbers),
             new(PublishedValue.RecordNumber, DarwinCoreTerms.RecordNumber),
-            new(PublishedValue.Preparations, DarwinCoreTerms.Preparations),
-            new(PublishedValue.Disposition, DarwinCoreTerms.Disposition),
             new(PublishedValue.RecordedBy, DarwinCoreTerms.RecordedBy),
-            new(PublishedValue.RecordedById, DarwinCoreTerms.RecordedById),
-            new(PublishedValue.ReproductiveCondition, DarwinCoreTerms.ReproductiveCondition),
             new(PublishedValue.OccurrenceStatus, DarwinCoreTerms.OccurrenceStatus),
             new(PublishedValue.AssociatedTaxa, DarwinCoreTerms.AssociatedTaxa),
             new(PublishedValue.OccurrenceRemarks, DarwinCoreTerms.OccurrenceRemarks, Withheld),
             new(PublishedValue.ScientificName, DarwinCoreTerms.ScientificName),
             new(PublishedValue.Family, DarwinCoreTerms.Family),
-            new(PublishedValue.Genus, DarwinCoreTerms.Genus),
-            new(PublishedValue.SpecificEpithet, DarwinCoreTerms.SpecificEpithet),
-            new(PublishedValue.InfraspecificEpithet, DarwinCoreTerms.InfraspecificEpithet),
-            new(PublishedValue.TaxonRank, DarwinCoreTerms.TaxonRank),
-            new(PublishedValue.ScientificNameAuthorship, DarwinCoreTerms.ScientificNameAuthorship),
             new(PublishedValue.NomenclaturalCode, DarwinCoreTerms.NomenclaturalCode),
         ]);
 }

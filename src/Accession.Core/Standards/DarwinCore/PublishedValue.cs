@@ -14,27 +14,16 @@ public enum PublishedValue
     OccurrenceId,
 
     /// <summary>
-    /// When anything published about the specimen last changed, UTC, such as <c>2026-05-04T09:30:00Z</c>.
-    /// </summary>
-    Modified,
-
-    /// <summary>
     /// The address of the data set's licence, the same in every line (<see cref="Eml.LicenceTexts.Address"/>).
     /// </summary>
     License,
 
     /// <summary>
-    /// The institution that holds the rights, from the data set's description; empty when it names none.
+    /// The code of the parent institution, such as a university or a field station; the same in every line.
     /// </summary>
-    RightsHolder,
-
-    /// <summary>The address of the specimen's public page.</summary>
-    References,
-
-    /// <summary>The code of the parent institution, such as a university or a field station.</summary>
     InstitutionCode,
 
-    /// <summary>The acronym of the herbarium, as the TDWG guide for herbaria has it.</summary>
+    /// <summary>The acronym of the herbarium, as the TDWG guide for herbaria has it; the same in every line.</summary>
     CollectionCode,
 
     /// <summary>Always <see cref="OccurrenceColumns.PreservedSpecimen"/>.</summary>
@@ -85,11 +74,8 @@ public enum PublishedValue
     /// <summary>The town or municipality. Withheld when protected.</summary>
     Municipality,
 
-    /// <summary>The place in words, as settled for the gathering. When protected: the public wording only.</summary>
+    /// <summary>The place in words, as the gathering has it. Withheld when protected: words name places.</summary>
     Locality,
-
-    /// <summary>The place to the letter, as the label or the list has it. Withheld when protected.</summary>
-    VerbatimLocality,
 
     /// <summary>
     /// The lower end of the elevation in metres; both ends are equal for a single value. Withheld when protected.
@@ -115,7 +101,8 @@ public enum PublishedValue
     DecimalLongitude,
 
     /// <summary>
-    /// Always <see cref="OccurrenceColumns.Wgs84"/> where there are coordinates; empty where there are none.
+    /// The datum of the coordinates, as the sender wrote it, such as <c>NAD27</c>; empty when it was not stated. It is
+    /// never guessed, and coordinates are not moved from one datum to another.
     /// </summary>
     GeodeticDatum,
 
@@ -134,61 +121,35 @@ public enum PublishedValue
     /// <summary>The coordinates to the letter, in whatever notation. Withheld when protected.</summary>
     VerbatimCoordinates,
 
-    /// <summary>The datum to the letter, such as <c>NAD27</c>. Withheld when protected.</summary>
-    VerbatimSrs,
-
     /// <summary>
-    /// The identifier of the determination. In the core it is that of the current one, so a reader finds it in the
-    /// history.
+    /// The identifier of the determination: that of the specimen, <c>#</c>, and a number that is never used again. In
+    /// the core it is that of the current one, so a reader finds it in the history.
     /// </summary>
     IdentificationId,
 
-    /// <summary>The name to the letter, with hybrid sign, qualifier and working names.</summary>
+    /// <summary>
+    /// The name to the letter, with hybrid sign, qualifier and working names; empty before it was named.
+    /// </summary>
     VerbatimIdentification,
 
-    /// <summary>The qualifier with the part it doubts, such as <c>cf. stoebe</c>.</summary>
+    /// <summary>
+    /// The qualifier where it stood apart from the name, such as <c>cf.</c>; empty when there is none.
+    /// </summary>
     IdentificationQualifier,
 
     /// <summary>
-    /// The types it is, in the form <c>holotype of</c> and the name with its citation. Several are separated by
-    /// <see cref="ArchiveLine.ListSeparator"/>.
-    /// </summary>
-    TypeStatus,
-
-    /// <summary>
-    /// The determiners, in the order of the slip. Several are separated by <see cref="ArchiveLine.ListSeparator"/>.
+    /// The determiners to the letter, in the order of the slip.
     /// </summary>
     IdentifiedBy,
 
-    /// <summary>
-    /// The ORCID addresses of the determiners who have one. Several are separated by
-    /// <see cref="ArchiveLine.ListSeparator"/>.
-    /// </summary>
-    IdentifiedById,
-
     /// <summary>The date of the determination in ISO 8601 with the precision it has; a year alone is usual.</summary>
     DateIdentified,
-
-    /// <summary>
-    /// Flora, key or revision used. Several are separated by <see cref="ArchiveLine.ListSeparator"/>.
-    /// </summary>
-    IdentificationReferences,
-
-    /// <summary>The verification level 0 to 4 of HISPID, as ABCD uses it; empty when nobody knows.</summary>
-    IdentificationVerificationStatus,
-
-    /// <summary>
-    /// Characters seen, the kind of opinion (confirmation, change of name only, rejection), and whether it rests on
-    /// the sheet or a picture.
-    /// </summary>
-    IdentificationRemarks,
 
     /// <summary>The specimen's own permanent number, which is also its barcode.</summary>
     CatalogNumber,
 
     /// <summary>
-    /// Legacy and foreign numbers, each as acronym, colon and number. Several are separated by
-    /// <see cref="ArchiveLine.ListSeparator"/>.
+    /// Numbers that others gave the sheet. Several are separated by <see cref="ArchiveLine.ListSeparator"/>.
     /// </summary>
     OtherCatalogNumbers,
 
@@ -196,65 +157,27 @@ public enum PublishedValue
     RecordNumber,
 
     /// <summary>
-    /// The kinds of its parts, such as <c>sheet | packet</c>. Several are separated by
-    /// <see cref="ArchiveLine.ListSeparator"/>.
-    /// </summary>
-    Preparations,
-
-    /// <summary>
-    /// Where the specimen stands, in the words of Darwin Core: <c>in collection</c>, <c>on loan</c>, <c>missing</c>,
-    /// <c>destroyed</c>, <c>deaccessioned</c>. Never who has it.
-    /// </summary>
-    Disposition,
-
-    /// <summary>
     /// The collectors, in the order of the label, the one whose number it is first. Several are separated by
     /// <see cref="ArchiveLine.ListSeparator"/>.
     /// </summary>
     RecordedBy,
 
-    /// <summary>
-    /// The ORCID addresses of the collectors who have one. Several are separated by
-    /// <see cref="ArchiveLine.ListSeparator"/>.
-    /// </summary>
-    RecordedById,
-
-    /// <summary>What the sheet shows, such as <c>flowers, fruits</c>.</summary>
-    ReproductiveCondition,
-
     /// <summary>Always <see cref="OccurrenceColumns.Present"/>: a sheet proves that the plant was there.</summary>
     OccurrenceStatus,
 
     /// <summary>
-    /// The plants the collector saw beside it. Several are separated by <see cref="ArchiveLine.ListSeparator"/>.
+    /// The plants the collector saw beside it, to the letter.
     /// </summary>
     AssociatedTaxa,
 
     /// <summary>Remarks from the field notes. Withheld when protected: they may describe the place.</summary>
     OccurrenceRemarks,
 
-    /// <summary>The name as read, with its author where given, without the qualifier.</summary>
+    /// <summary>The name as it was given, with its author where given; the same words as the verbatim name.</summary>
     ScientificName,
 
-    /// <summary>The family of the name, from the checklist; empty when the name is in none.</summary>
+    /// <summary>The family, as it was given with the name; empty when it was not.</summary>
     Family,
-
-    /// <summary>The genus of the name; empty above the rank of genus.</summary>
-    Genus,
-
-    /// <summary>The species epithet of the name; empty above the rank of species.</summary>
-    SpecificEpithet,
-
-    /// <summary>The lowest epithet below the species; empty for a species.</summary>
-    InfraspecificEpithet,
-
-    /// <summary>
-    /// The rank in English, such as <c>genus</c>, <c>species</c>, <c>subspecies</c>, <c>variety</c>, <c>form</c>.
-    /// </summary>
-    TaxonRank,
-
-    /// <summary>The authors of the name; empty when not given.</summary>
-    ScientificNameAuthorship,
 
     /// <summary>
     /// Always <see cref="OccurrenceColumns.Nomenclature"/>: a herbarium keeps algae, fungi and plants.

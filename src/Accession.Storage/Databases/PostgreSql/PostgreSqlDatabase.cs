@@ -10,6 +10,8 @@ public sealed class PostgreSqlDatabase : IDatabase
 
     public IRowStore Rows { get; } = new PostgreSqlRowStore();
 
+    public IArchiveLines ArchiveLines { get; } = new PostgreSqlArchiveLines();
+
     public bool IsUniqueViolation(DbUpdateException exception) =>
         exception.InnerException is PostgresException { SqlState: PostgresErrorCodes.UniqueViolation };
 

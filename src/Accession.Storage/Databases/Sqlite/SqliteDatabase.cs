@@ -13,6 +13,8 @@ public sealed class SqliteDatabase : IDatabase
 
     public IRowStore Rows { get; } = new SqliteRowStore();
 
+    public IArchiveLines ArchiveLines { get; } = new SqliteArchiveLines();
+
     public bool IsUniqueViolation(DbUpdateException exception) =>
         exception.InnerException is SqliteException
         {

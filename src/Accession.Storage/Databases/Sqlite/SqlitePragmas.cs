@@ -4,8 +4,8 @@ using Microsoft.EntityFrameworkCore.Diagnostics;
 namespace Accession.Storage.Databases.Sqlite;
 
 /// <summary>
-/// Lets SQLite itself wait for the one write lock. The driver's own polling starved a scan for seconds beside a bulk load;
-/// with the engine's time-out the worst wait was 82 ms.
+/// Lets SQLite itself wait for the one write lock. The driver's own polling starved a scan for seconds beside a bulk
+/// load; with the engine's time-out the worst wait was 82 ms.
 /// </summary>
 public sealed class SqlitePragmas : DbConnectionInterceptor
 {

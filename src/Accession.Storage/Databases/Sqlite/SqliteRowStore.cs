@@ -31,7 +31,8 @@ internal sealed class SqliteRowStore : IRowStore
     public async Task StoreAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation)
     {
         await using var row = Command(
-            db, StoreRow, "$batch", "$list", "$line", "$identity", "$occurrence", "$pair", "$cells", "$sheets", "$open");
+            db, StoreRow,
+            "$batch", "$list", "$line", "$identity", "$occurrence", "$pair", "$cells", "$sheets", "$open");
         await using var problem = ProblemCommand(db);
         foreach (var staged in slice.Rows)
         {

@@ -1,7 +1,6 @@
 using System.CommandLine;
-using Accession.Server.Hosting;
 
-namespace Accession.Server.Administering;
+namespace Accession.Server.Hosting;
 
 /// <summary>The options that every command understands: where the data are, and settings.</summary>
 internal static class CommandSettings
@@ -10,7 +9,10 @@ internal static class CommandSettings
     public static Func<ParseResult, Settings> AddTo(Command command)
     {
         var data = new Option<string?>("--data") { Description = "The folder that holds register, lists and archives" };
-        var file = new Option<string?>("--settings") { Description = "A settings file instead of accession.json there" };
+        var file = new Option<string?>("--settings")
+        {
+            Description = "A settings file instead of accession.json there",
+        };
         var set = new Option<string[]>("--set")
         {
             Description = "One setting, as Institution:Name=value; may be repeated",

@@ -1,0 +1,14 @@
+using System.CommandLine;
+using Accession.Benchmarks;
+using Accession.Benchmarks.Export;
+
+// One file for each benchmark: it names its contestants, the rest is shared.
+IBenchmark[] benchmarks = [new ExportBenchmark()];
+
+var root = new RootCommand("Runs a path of Accession beside its limit, in turns, and tells both.");
+foreach (var benchmark in benchmarks)
+{
+    root.Subcommands.Add(BenchmarkCommand.Of(benchmark));
+}
+
+return await root.Parse(args).InvokeAsync();

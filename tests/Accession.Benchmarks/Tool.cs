@@ -1,0 +1,66 @@
+using System.Diagnostics;
+using System.Globalization;
+
+namespace Accession.Benchmarks;
+
+/// <summary>Another program, run and watched.</summary>
+internal static class Tool
+{
+    private static readonly TimeSpan Glance = TimeSpan.FromMilliseconds(20);
+
+    /// <summary>Whether a program is on the path.</summary>
+    public static void Require(string name)
+    {
+        var folders = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator);
+        if (!folders.Any(folder => File.Exists(Path.Combine(folder, name))))
+        {
+            throw new MissingToolException(name);
+        }
+    }
+
+    /// <summary>
+    /// Runs a program to its end: the time from start to exit, and the peak of its resident memory as the system counts
+    /// it (VmHWM, asked again and again while it runs).
+    /// </summary>
+    public static async Task<Sample> RunAsync(
+        string program, IReadOnlyList<string> arguments, IReadOnlyDictionary<string, string>? environment,
+        CancellationToken cancellation)
+    {
+        var start = new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true };
+        foreach (var (name, value) in environment ?? new Dictionary<string, string>())
+        {
+            start.Environment[name] = value;
+        }
+
+        var began = TimeProvider.System.GetTimestamp();
+        using var process = Process.Start(start)!;
+        var output = process.StandardOutput.ReadToEndAsync(cancellation);
+        var errors = process.StandardError.ReadToEndAsync(cancellation);
+        var ended = process.WaitForExitAsync(cancellation);
+        double peak = 0;
+        while (await Task.WhenAny(ended, Task.Delay(Glance, cancellation)) != ended)
+        {
+            peak = Math.Max(peak, PeakMegabytes(process.Id));
+        }
+
+        await ended;
+        var seconds = TimeProvider.System.GetElapsedTime(began).TotalSeconds;
+        return process.ExitCode == 0
+            ? new Sample(seconds, peak)
+            : throw new InvalidOperationException($"{program} ended with {process.ExitCode}: {await output}{await errors}");
+    }
+
+    private static double PeakMegabytes(int process)
+    {
+        try
+        {
+            var line = File.ReadLines($"/proc/{process}/status")
+                .FirstOrDefault(line => line.StartsWith("VmHWM:", StringComparison.Ordinal));
+            return line is null ? 0 : long.Parse(line[6..^2], CultureInfo.InvariantCulture) / 1024.0;
+        }
+        catch (IOException)
+        {
+            return 0;   // it ended between the glance and the look
+        }
+    }
+}
