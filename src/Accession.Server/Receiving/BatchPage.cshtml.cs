@@ -75,8 +75,10 @@ public sealed class BatchPageModel(
 
     private async Task<IActionResult?> LoadAsync(long id, CancellationToken cancellation)
     {
-        var summary = await BatchSummary.OfAsync(db, id, cancellation);
-        if (summary is null)
+        // Asked in this order, work that ends in between still shows as running, and the page then looks again by itself;
+        // asked the other way round, it would show half of a list and stay so.
+        Work = await BatchSummary.RunningAsync(db, id, cancellation);
+        if (await BatchSummary.OfAsync(db, id, cancellation) is not { } summary)
         {
             return NotFound();
         }
@@ -88,7 +90,6 @@ public sealed class BatchPageModel(
         }
 
         Shown = summary;
-        Work = await BatchSummary.RunningAsync(db, summary, cancellation);
         Tasks = BatchTask.For(summary, Work is not null);
         return null;
     }

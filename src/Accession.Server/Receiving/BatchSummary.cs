@@ -29,8 +29,6 @@ public sealed record BatchSummary(
 
     public int SheetsToNumber { get; private init; }
 
-    public long? AccessionId { get; private init; }
-
     public string? AccessionNumber { get; private init; }
 
     public OrderTally Dates { get; private init; } = new();
@@ -71,7 +69,6 @@ public sealed record BatchSummary(
                 ? 0
                 : await db.Gatherings.Where(g => g.AccessionId == lot.Id)
                     .SumAsync(g => g.SheetsExpected - g.SheetsNumbered, cancellation),
-            AccessionId = lot?.Id,
             AccessionNumber = lot?.Number,
             Dates = JsonSerializer.Deserialize<OrderTally>(batch.Lists[^1].DateEvidence)!,
             UnmatchedColumns = ListColumns.Match(batch.Lists[^1].Headings, batch.Match)
@@ -80,14 +77,25 @@ public sealed record BatchSummary(
     }
 
     /// <summary>The work that runs on a batch now, or that failed last; null when there is neither.</summary>
-    public static async Task<ShownProgress?> RunningAsync(
-        AccessionDb db, BatchSummary batch, CancellationToken cancellation)
+    public static async Task<ShownProgress?> RunningAsync(AccessionDb db, long id, CancellationToken cancellation)
     {
+        var keys = await db.Batches.Where(batch => batch.Id == id)
+            .Select(batch => new
+            {
+                ListId = batch.Lists.Max(list => (long?)list.Id) ?? 0,
+                AccessionId = db.Accessions.Where(l => l.BatchId == id).Select(l => (long?)l.Id).FirstOrDefault(),
+            })
+            .SingleOrDefaultAsync(cancellation);
+        if (keys is null)
+        {
+            return null;
+        }
+
         ShownProgress?[] latest =
         [
-            await ShownProgress.LatestAsync(db, ReadListWork.Kind, batch.Lists[^1].Id, cancellation),
-            await ShownProgress.LatestAsync(db, RereadRowsWork.Kind, batch.Id, cancellation),
-            batch.AccessionId is { } lot
+            await ShownProgress.LatestAsync(db, ReadListWork.Kind, keys.ListId, cancellation),
+            await ShownProgress.LatestAsync(db, RereadRowsWork.Kind, id, cancellation),
+            keys.AccessionId is { } lot
                 ? await ShownProgress.LatestAsync(db, TakeInRowsWork.Kind, lot, cancellation)
                 : null,
         ];

@@ -26,7 +26,10 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
 
     public IReadOnlyList<ShownProblem> LinesNotRead { get; private set; } = [];
 
-    public long? Next { get; private set; }
+    /// <summary>Where the next page begins: line and key, since rows of several lists may share a line.</summary>
+    public Place? Next { get; private set; }
+
+    public sealed record Place(int Line, long Id);
 
     public bool MaySettle => View == RowView.Open;
 
@@ -41,8 +44,9 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
         public bool Blocks => Problems.Any(problem => problem.Blocks);
     }
 
-    public async Task<IActionResult> OnGetAsync(long id, string? show, long? after, CancellationToken cancellation) =>
-        await LoadAsync(id, show, after, cancellation) ? Page() : NotFound();
+    public async Task<IActionResult> OnGetAsync(
+        long id, string? show, int? line, long? row, CancellationToken cancellation) =>
+        await LoadAsync(id, show, line is { } l && row is { } r ? new(l, r) : null, cancellation) ? Page() : NotFound();
 
     public async Task<IActionResult> OnPostAsync(
         long id, string? show, List<long> rowIds, string? reason, bool every, CancellationToken cancellation)
@@ -71,7 +75,7 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
         ? CollectingDate.FromIso8601(reading.Notes.EventDate).ForPeople()
         : reading.Notes.DateVerbatim;
 
-    private async Task<bool> LoadAsync(long id, string? show, long? after, CancellationToken cancellation)
+    private async Task<bool> LoadAsync(long id, string? show, Place? after, CancellationToken cancellation)
     {
         var batch = await db.Batches.AsNoTracking().Include(b => b.Source).Include(b => b.Lists).ThenInclude(l => l.Act)
             .SingleOrDefaultAsync(b => b.Id == id, cancellation);
@@ -88,10 +92,14 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
         }
 
         Count = await rows.CountAsync(cancellation);
+        if (after is not null)
+        {
+            rows = rows.Where(row => row.Line > after.Line || (row.Line == after.Line && row.Id > after.Id));
+        }
+
         var page = await rows
-            .Where(row => after == null || row.Line > after)
             .OrderBy(row => row.Line).ThenBy(row => row.Id).Take(PageSize + 1).ToListAsync(cancellation);
-        Next = page.Count > PageSize ? page[PageSize - 1].Line : null;
+        Next = page.Count > PageSize ? new(page[PageSize - 1].Line, page[PageSize - 1].Id) : null;
         Shown = await ReadAsync(batch, [.. page.Take(PageSize)], cancellation);
         var listId = batch.Lists[^1].Id;
         LinesNotRead = after is null && (MaySettle || View.Name == "all")
