@@ -22,16 +22,24 @@ internal static class BenchmarkCommand
         var json = new Option<bool>("--json") { Description = "Tell the result as JSON" };
         var store = new Option<string>("--store")
         {
-            Description = "Which database; postgresql wants a server in ACCESSION_POSTGRES (tests/postgres.sh starts one)",
+            Description = "Which database; postgresql wants a server in ACCESSION_POSTGRES (see tests/postgres.sh)",
             DefaultValueFactory = _ => "sqlite",
         };
         store.AcceptOnlyFromAmong("sqlite", "postgresql");
-        var command = new Command(benchmark.Name, benchmark.Measures) { specimens, rows, seed, store, rounds, json };
+        var program = new Option<FileInfo>("--program")
+        {
+            Description = "The accession.dll to measure, such as a published one; the default is the one built beside this",
+            DefaultValueFactory = _ => new(Path.Combine(AppContext.BaseDirectory, "accession.dll")),
+        };
+        var command = new Command(benchmark.Name, benchmark.Measures)
+        {
+            specimens, rows, seed, store, rounds, program, json,
+        };
         command.SetAction((parsed, cancellation) => RunAsync(
             benchmark,
             new BenchmarkSettings(
                 parsed.GetValue(specimens), parsed.GetValue(rows), parsed.GetValue(seed), parsed.GetValue(store)!,
-                parsed.GetValue(rounds)),
+                parsed.GetValue(rounds), parsed.GetValue(program)!.FullName),
             parsed.GetValue(json),
             cancellation));
         return command;

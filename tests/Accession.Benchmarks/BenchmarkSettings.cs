@@ -6,7 +6,9 @@ namespace Accession.Benchmarks;
 /// <param name="Seed">From which everything invented follows.</param>
 /// <param name="Store">Which database.</param>
 /// <param name="Rounds">How often each contestant runs; the median counts.</param>
-internal sealed record BenchmarkSettings(int Specimens, int Rows, int Seed, string Store, int Rounds)
+/// <param name="Program">The accession.dll that is measured.</param>
+internal sealed record BenchmarkSettings(
+    int Specimens, int Rows, int Seed, string Store, int Rounds, string Program)
 {
     public bool IsPostgreSql => Store == "postgresql";
 }

@@ -11,8 +11,8 @@ using Npgsql;
 namespace Accession.Benchmarks;
 
 /// <summary>
-/// An invented register in a folder or database of its own, gone afterwards. The program makes the tables; the rows come
-/// from set-based SQL that both databases speak, and follow from the seed alone.
+/// An invented register in a folder or database of its own, gone afterwards. The program makes the tables; the rows
+/// come from set-based SQL that both databases speak, and follow from the seed alone.
 /// </summary>
 internal sealed class Holdings : IAsyncDisposable
 {
@@ -80,7 +80,8 @@ internal sealed class Holdings : IAsyncDisposable
         if (_server is not null)
         {
             await OnServerAsync(
-                $"CREATE DATABASE {_database} TEMPLATE template0 ENCODING 'UTF8' LC_COLLATE 'C.UTF-8' LC_CTYPE 'C.UTF-8'");
+                $"CREATE DATABASE {_database} TEMPLATE template0 ENCODING 'UTF8' "
+                + "LC_COLLATE 'C.UTF-8' LC_CTYPE 'C.UTF-8'");
         }
 
         await using var app = AccessionServer.Build(new Settings

@@ -13,13 +13,14 @@ internal static class InventedRows
     private static readonly (string Kind, string[] Words)[] Vocabulary =
     [
         ("given", ["A. B.", "C.", "D. E.", "F.", "G. H. I.", "Jo", "K.", "L. M.", "Nora", "O. P.", "Q."]),
-        ("family", ["Quillfeather", "Oakhurst", "Dunmarsh", "Tarnley", "Fenwright", "Süderhof", "Vale-Orrin", "Brackwater",
-            "Ashgrove", "Merrowdale", "Pinecastle", "Østerbrink", "Hollowell"]),
+        ("family", ["Quillfeather", "Oakhurst", "Dunmarsh", "Tarnley", "Fenwright", "Süderhof", "Vale-Orrin",
+            "Brackwater", "Ashgrove", "Merrowdale", "Pinecastle", "Østerbrink", "Hollowell"]),
         ("genus", ["Poa", "Carex", "Juncus", "Phlox", "Salix", "Stipa", "Draba", "Lupinus", "Erigeron", "Penstemon"]),
         ("epithet", ["secunda", "nebrascensis", "balticus", "hoodii", "exigua", "comata", "verna", "lepidus", "pumilus",
             "speciosus", "deustus", "rydbergii", "aridus"]),
         ("author", ["J.Presl", "Dewey", "Willd.", "Richardson", "Nutt.", "Trin. & Rupr.", "L.", "Pursh", "Rydb."]),
-        ("plant family", ["Poaceae", "Cyperaceae", "Juncaceae", "Polemoniaceae", "Salicaceae", "Asteraceae", "Fabaceae"]),
+        ("plant family", ["Poaceae", "Cyperaceae", "Juncaceae", "Polemoniaceae", "Salicaceae", "Asteraceae",
+            "Fabaceae"]),
         ("county", ["Harney", "Malheur", "Lake", "Grant", "Baker", "Wallowa", "Crook"]),
         ("place", ["Dry Lakes Field Station", "Alder Creek", "Juniper Flat", "Cold Spring Ridge", "the old sheep camp",
             "Sagehen Butte", "Lower Heron Marsh", "Two Cairns Pass", "Whitehorse Rim"]),
@@ -54,18 +55,18 @@ internal static class InventedRows
                 VALUES (1, 'Sheets', 'Specimens', 'BENCH-[0000000]', {settings.Specimens + 1}, 0);
             """;
         yield return $"""
-            INSERT INTO batch_row (id, batch_id, first_list_id, last_list_id, line, identity, occurrence, pair_key, cells,
-                sheets, open_problems)
+            INSERT INTO batch_row (id, batch_id, first_list_id, last_list_id, line, identity, occurrence, pair_key,
+                cells, sheets, open_problems)
             {Numbers(settings)}
             SELECT i, 1, 1, 1, i, 'row' || i, 1, '', '[]', 1, 0 FROM numbers
             """;
         yield return Gatherings(settings);
         yield return $"""
-            INSERT INTO specimen (id, catalog_number, series_id, number, occurrence_id, gathering_id, act_id, current_name,
-                version)
+            INSERT INTO specimen (id, catalog_number, series_id, number, occurrence_id, gathering_id, act_id,
+                current_name, version)
             {Numbers(settings)}
-            SELECT i, 'BENCH-' || (10000000 + i), 1, i, 'urn:uuid:00000000-0000-4000-8000-' || (100000000000 + i), i, 1, '',
-                {NoVersion} FROM numbers
+            SELECT i, 'BENCH-' || (10000000 + i), 1, i, 'urn:uuid:00000000-0000-4000-8000-' || (100000000000 + i), i, 1,
+                '', {NoVersion} FROM numbers
             """;
         yield return Determinations(settings, times: 1, modulo: 1);
         yield return Determinations(settings, times: 2, modulo: 5);
@@ -74,17 +75,18 @@ internal static class InventedRows
     }
 
     private static string Gatherings(BenchmarkSettings settings) => $"""
-        INSERT INTO gathering (id, accession_id, act_id, batch_row_id, protection, sheets_expected, sheets_numbered, version,
-            collectors_verbatim, recorded_by, collector_key, record_number, number_key, date_verbatim, event_date, year, month,
-            day, associated_taxa, name_verbatim, identification_qualifier, family, identified_by, date_identified_verbatim,
-            date_identified, other_catalog_numbers, country, country_code, state_province, county, municipality, locality,
-            habitat, remarks, coordinates_verbatim, latitude, longitude, coordinate_precision, uncertainty_in_meters,
-            geodetic_datum, elevation_verbatim, minimum_elevation_in_meters, maximum_elevation_in_meters,
+        INSERT INTO gathering (id, accession_id, act_id, batch_row_id, protection, sheets_expected, sheets_numbered,
+            version, collectors_verbatim, recorded_by, collector_key, record_number, number_key, date_verbatim,
+            event_date, year, month, day, associated_taxa, name_verbatim, identification_qualifier, family,
+            identified_by, date_identified_verbatim, date_identified, other_catalog_numbers, country, country_code,
+            state_province, county, municipality, locality, habitat, remarks, coordinates_verbatim, latitude, longitude,
+            coordinate_precision, uncertainty_in_meters, geodetic_datum, elevation_verbatim, minimum_elevation_in_meters, maximum_elevation_in_meters,
             data_generalizations, information_withheld)
         {Numbers(settings)}
         SELECT i, 1, 1, i, 'NotSensitive', 1, 1, {NoVersion},
             {Word("given", 7)} || ' ' || {Word("family", 11)}, {Word("given", 7)} || ' ' || {Word("family", 11)}, '',
-            '' || {Pick(13, 9000)}, '', {Pick(17, 28)} + 1 || '.' || ({Pick(19, 12)} + 1) || '.' || ({Pick(23, 80)} + 1940),
+            '' || {Pick(13, 9000)}, '',
+            ({Pick(17, 18)} + 10) || '.' || ({Pick(19, 3)} + 10) || '.' || ({Pick(23, 80)} + 1940),
             ({Pick(23, 80)} + 1940) || '-' || ({Pick(19, 3)} + 10) || '-' || ({Pick(17, 18)} + 10),
             {Pick(23, 80)} + 1940, {Pick(19, 3)} + 10, {Pick(17, 18)} + 10,
             {Word("genus", 29)} || ', ' || {Word("genus", 31)}, '', '', '', '', '', '', '',
@@ -92,7 +94,7 @@ internal static class InventedRows
             {Word("place", 41)} || ', ' || {Word("way", 43)}, {Word("habitat", 47)}, {Word("remark", 53)},
             '43°' || {Pick(59, 60)} || ''' N 118°' || {Pick(61, 60)} || ''' W',
             round(42 + {Pick(59, 39999)} / 10000.0, 4), round(-121 + {Pick(61, 39999)} / 10000.0, 4), 0.0001,
-            {Pick(67, 20)} * 50 + 25, 'WGS84', {Pick(71, 2000)} + 900 || ' m', {Pick(71, 2000)} + 900,
+            {Pick(67, 20)} * 50 + 25, 'WGS84', ({Pick(71, 2000)} + 900) || ' m', {Pick(71, 2000)} + 900,
             {Pick(71, 2000)} + 900, '', ''
         FROM numbers
         """;
@@ -101,7 +103,8 @@ internal static class InventedRows
     private static string Determinations(BenchmarkSettings settings, int times, int modulo) => $"""
         INSERT INTO determination (specimen_id, act_id, name, qualifier, family, identified_by, date_identified)
         {Numbers(settings)}
-        SELECT i, 1, {Word("genus", 73 + times)} || ' ' || {Word("epithet", 79 + times)} || ' ' || {Word("author", 83)}, '',
+        SELECT i, 1,
+            {Word("genus", 73 + times)} || ' ' || {Word("epithet", 79 + times)} || ' ' || {Word("author", 83)}, '',
             {Word("plant family", 89)}, {Word("given", 97)} || ' ' || {Word("family", 101)},
             '' || ({Pick(103, 60)} + 1960)
         FROM numbers WHERE i % {modulo} = 0

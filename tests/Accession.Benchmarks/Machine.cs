@@ -12,7 +12,8 @@ internal static class Machine
         + $"{RuntimeInformation.FrameworkDescription}");
 
     private static string Processor() => File.Exists("/proc/cpuinfo")
-        ? File.ReadLines("/proc/cpuinfo").FirstOrDefault(line => line.StartsWith("model name", StringComparison.Ordinal))
+        ? File.ReadLines("/proc/cpuinfo")
+            .FirstOrDefault(line => line.StartsWith("model name", StringComparison.Ordinal))
             ?.Split(':')[1].Trim() ?? "unknown"
         : RuntimeInformation.ProcessArchitecture.ToString();
 }

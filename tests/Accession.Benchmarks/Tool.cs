@@ -26,7 +26,11 @@ internal static class Tool
         string program, IReadOnlyList<string> arguments, IReadOnlyDictionary<string, string>? environment,
         CancellationToken cancellation)
     {
-        var start = new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo(program, arguments)
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
         foreach (var (name, value) in environment ?? new Dictionary<string, string>())
         {
             start.Environment[name] = value;
@@ -47,7 +51,8 @@ internal static class Tool
         var seconds = TimeProvider.System.GetElapsedTime(began).TotalSeconds;
         return process.ExitCode == 0
             ? new Sample(seconds, peak)
-            : throw new InvalidOperationException($"{program} ended with {process.ExitCode}: {await output}{await errors}");
+            : throw new InvalidOperationException(
+                $"{program} ended with {process.ExitCode}: {await output}{await errors}");
     }
 
     private static double PeakMegabytes(int process)

@@ -18,7 +18,7 @@ public static class OneLine
 
     private static readonly SearchValues<char> Suspects = SearchValues.Create(Breaking + Surrogates());
 
-    // The bytes at which a breaking character may begin. The last two also begin harmless ones, such as the degree sign.
+    // The bytes at which a breaking character may begin. The last two also begin harmless ones, as the degree sign.
     private static readonly SearchValues<byte> SuspectBytes =
         SearchValues.Create([.. Enumerable.Range(0, 0x20).Select(code => (byte)code), 0x7F, 0xC2, 0xE2]);
 

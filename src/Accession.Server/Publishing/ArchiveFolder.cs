@@ -12,7 +12,7 @@ public sealed class ArchiveFolder(DataFolder folder)
         ? Path.Combine(folder.Archives, name + Ending)
         : throw new ArgumentException($"\"{name}\" is not a plain name.", nameof(name));
 
-    /// <summary>Where an archive of this file name is; null when there is none, or the name could lead elsewhere.</summary>
+    /// <summary>Where the archive of this file name is; null when there is none, or it could lead elsewhere.</summary>
     public string? Find(string file) =>
         file.EndsWith(Ending, StringComparison.Ordinal) && file[..^Ending.Length] is var name && IsPlain(name)
         && File.Exists(PathOf(name))

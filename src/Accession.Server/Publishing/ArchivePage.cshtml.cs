@@ -1,4 +1,4 @@
-using Accession.Core.Outcomes;
+using Accession.Core.Localities;
 using Accession.Core.Standards.DarwinCore;
 using Accession.Server.Background;
 using Accession.Server.Hosting;
@@ -27,7 +27,7 @@ public sealed class ArchivePageModel(AccessionDb db, WantArchive want, ArchiveFo
     /// <summary>An archive that was built; no file any more when somebody took it away.</summary>
     public sealed record ShownArchive(BuildArchiveWork.Result Built, DateTime At, bool IsThere);
 
-    /// <summary>The columns of which one and the same becomes when a place is protected, in the archive's own words.</summary>
+    /// <summary>The columns that fare alike when a place is protected, by their headings.</summary>
     public static string Columns(WhenProtected what) => string.Join(
         ", ", OccurrenceColumns.File.Columns.Where(column => column.WhenProtected == what).Select(c => c.Heading));
 
@@ -53,7 +53,7 @@ public sealed class ArchivePageModel(AccessionDb db, WantArchive want, ArchiveFo
         Running = latest is { IsFinished: false } or { Failure: not null } ? latest : null;
         Specimens = await db.Specimens.CountAsync(cancellation);
         Protected = await db.Specimens.CountAsync(
-            specimen => specimen.Gathering.Protection != Core.Localities.SensitivityCategory.NotSensitive, cancellation);
+            specimen => specimen.Gathering.Protection != SensitivityCategory.NotSensitive, cancellation);
         var built = await db.Work
             .Where(work => work.Kind == BuildArchiveWork.Kind && work.Result != null)
             .OrderByDescending(work => work.Id)
@@ -62,8 +62,9 @@ public sealed class ArchivePageModel(AccessionDb db, WantArchive want, ArchiveFo
             .ToListAsync(cancellation);
         Archives =
         [
-            .. built.Select(work => (Result: BuildArchiveWork.Result.Read(work.Result)!, At: work.FinishedAt!.Value))
-                .Select(work => new ShownArchive(work.Result, work.At, folder.Find(work.Result.Name + ".zip") is not null)),
+            .. built.Select(work => (Archive: BuildArchiveWork.Result.Read(work.Result)!, At: work.FinishedAt!.Value))
+                .Select(work => new ShownArchive(
+                    work.Archive, work.At, folder.Find(work.Archive.FileName) is not null)),
         ];
     }
 }

@@ -10,13 +10,16 @@ namespace Accession.Server.Publishing;
 
 /// <summary>
 /// Writes the files of an archive into a zip as they come from the database: one thread reads lines, one compresses
-/// them, and a megabyte lies between them at most, however large the register is.
+/// them, and a quarter of a megabyte lies between them at most, however large the register is.
 /// </summary>
 internal sealed class ArchiveZip(
     ZipArchive zip, IArchiveMoment moment, DatasetCells cells, Func<long, CancellationToken, Task> onLines)
 {
     private static readonly PipeOptions Between = new(
-        pauseWriterThreshold: 1024 * 1024, resumeWriterThreshold: 512 * 1024, useSynchronizationContext: false);
+        pauseWriterThreshold: 256 * 1024,
+        resumeWriterThreshold: 128 * 1024,
+        minimumSegmentSize: 32 * 1024,
+        useSynchronizationContext: false);
 
     private long _linesBefore;
 

@@ -6,7 +6,7 @@ using Microsoft.Extensions.Options;
 
 namespace Accession.Server.Publishing;
 
-/// <summary>Builds a Darwin Core archive of the whole register, as everyone may see it, under an act that wanted it.</summary>
+/// <summary>Builds an archive of the register as everyone may see it, under the act that wanted it.</summary>
 public sealed class BuildArchive(AccessionDb db, DatasetVersions versions, DatasetTexts texts, TimeProvider clock)
 {
     private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(500);

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using Accession.Server.Background;
 
 namespace Accession.Server.Publishing;
@@ -18,6 +19,10 @@ public sealed class BuildArchiveWork(
     /// <summary>What the work brought forth; it stands with the work as JSON.</summary>
     public sealed record Result(string Name, long Specimens, long Determinations, long Bytes, int Version)
     {
+        /// <summary>The name of the file, and of its address.</summary>
+        [JsonIgnore]
+        public string FileName => $"{Name}.zip";
+
         public static Result? Read(string? json) => json is null ? null : JsonSerializer.Deserialize<Result>(json);
     }
 

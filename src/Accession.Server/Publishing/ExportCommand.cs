@@ -113,11 +113,12 @@ internal static class ExportCommand
         var db = services.GetRequiredService<AccessionDb>();
         if (!await db.Database.CanConnectAsync(cancellation))
         {
-            return $"There is no register in {services.GetRequiredService<DataFolder>().Root}. Name its folder with --data.";
+            var folder = services.GetRequiredService<DataFolder>().Root;
+            return $"There is no register in {folder}. Name its folder with --data.";
         }
 
         return (await db.Database.GetPendingMigrationsAsync(cancellation)).Any()
-            ? "The register was made by another version of the program. Start the server once, which brings it up to date."
+            ? "The register is of another version of the program. Start the server once, which brings it up to date."
             : null;
     }
 

@@ -9,7 +9,8 @@ internal sealed class ExportBenchmark : IBenchmark
     private const string Specimens = """
         SELECT s.occurrence_id, 'http://creativecommons.org/licenses/by/4.0/legalcode', 'HERB', 'HERB',
             'PreservedSpecimen', g.information_withheld, g.data_generalizations, g.event_date, g.year, g.month, g.day,
-            g.date_verbatim, g.habitat, g.country, g.country_code, g.state_province, g.county, g.municipality, g.locality,
+            g.date_verbatim, g.habitat, g.country, g.country_code, g.state_province, g.county, g.municipality,
+            g.locality,
             g.minimum_elevation_in_meters, g.maximum_elevation_in_meters, g.elevation_verbatim, g.latitude, g.longitude,
             g.geodetic_datum, g.uncertainty_in_meters, g.coordinate_precision, g.coordinates_verbatim,
             s.occurrence_id || '#' || d.id, d.name, d.qualifier, d.identified_by, d.date_identified, s.catalog_number,
@@ -50,7 +51,7 @@ internal sealed class ExportBenchmark : IBenchmark
     private static Task<Sample> ExportAsync(Holdings holdings, CancellationToken cancellation) => Tool.RunAsync(
         "dotnet",
         [
-            Path.Combine(AppContext.BaseDirectory, "accession.dll"), "export", "--data", holdings.Folder, "--replace",
+            holdings.Settings.Program, "export", "--data", holdings.Folder, "--replace",
             "--out", Path.Combine(holdings.Folder, "ours.zip"),
         ],
         holdings.Environs,

@@ -6,14 +6,14 @@ using Accession.Core.Standards;
 namespace Accession.Storage.Databases.Archives;
 
 /// <summary>
-/// Gathers the cells of lines as UTF-8 and hands them on by the block, so that neither a string nor an object is made for
-/// a record. One cell after the other, each line with an end.
+/// Gathers the cells of lines as UTF-8 and hands them on by the block, so that neither a string nor an object is made
+/// for a record. One cell after the other, each line with an end.
 /// </summary>
 /// <param name="writer">Where the blocks go; another thread takes them up.</param>
-/// <param name="onLines">Hears now and then how many lines were written so far; it may throw to stop the writing.</param>
+/// <param name="onLines">Hears now and then how many lines were written so far; it may throw to stop.</param>
 public sealed class LineWriter(PipeWriter writer, Func<long, CancellationToken, Task>? onLines = null)
 {
-    private const int Block = 64 * 1024;
+    private const int Block = 32 * 1024;
     private const int LongestNumber = 400;   // 1E-323 written out
     private const int LinesBetweenReports = 5_000;
 
