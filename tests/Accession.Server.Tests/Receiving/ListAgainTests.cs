@@ -157,8 +157,8 @@ public abstract class ListAgainTests(TestServer server)
     {
         using var curator = await server.SignInAsync(Role.Curator);
         var many = Enumerable.Range(1, 3000).Select(n => $"Ada Quill,{n},2023-05-01,Poa annua L.,Field {n}").ToArray();
-        await Task.WhenAll(
-            SendAsync(curator, "Both", "a.csv", many), SendAsync(curator, "Both", "b.csv", [.. many.Reverse()]));
+        Assert.Empty((await SendAsync(curator, "Both", "a.csv", many)).Refusals);
+        Assert.Empty((await SendAsync(curator, "Both", "b.csv", [.. many.Reverse()])).Refusals);
         await server.WaitForWorkAsync();
         Assert.Equal(1, await server.InRegisterAsync(db => db.Batches.CountAsync(
             b => b.Source.Name == "Both" && b.JoinedToBatchId == null)));

@@ -145,7 +145,7 @@ public abstract class OddFilesTests(TestServer server)
         const string Next = "Locality,Number,Qx,Collector\nPond,9,2024-01-01,Ada Quill\n";
         var next = await Bench.ReceiveAsync(server, curator, "Dates", "n.csv", Encoding.UTF8.GetBytes(Next));
         var columns = await curator.GetPageAsync($"{next.Address.AbsolutePath}/columns");
-        Assert.Equal(["", "locality", "eventDate", "recordedBy"], columns.All("select").Select(
+        Assert.Equal(["", "locality", "eventDate", "recordedBy"], columns.All("main select").Select(
             select => select.QuerySelector("option[selected]")?.GetAttribute("value") ?? ""));
         var twice = await curator.SubmitAsync(columns, "main form[method=post]", [("chosen[0]", "eventDate")]);
         Assert.Contains("only one can have it", Assert.Single(twice.Refusals), StringComparison.Ordinal);
