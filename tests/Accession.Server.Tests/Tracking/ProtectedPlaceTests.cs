@@ -16,6 +16,7 @@ public abstract class TalkativeServer(TestStore store) : TestServer(store)
     protected override IReadOnlyList<string> Set =>
     [
         "Logging:LogLevel:Default=Debug",
+        "Logging:Console:LogLevel:Default=None",
         "Logging:LogLevel:Microsoft=Debug",
         "Logging:LogLevel:Microsoft.EntityFrameworkCore.Database.Command=Debug",
     ];
@@ -71,7 +72,6 @@ public abstract class ProtectedPlaceTests(TalkativeServer server)
         Silent(await scanner.NextAsync(pile.Gatherings[0]));
         Silent(await scanner.ScanAsync(pile.Code(12), pile.Gatherings[0]));
         Silent(await technician.GetPageAsync("/specimens?q=Finch+701"));
-        Silent(await curator.GetPageAsync("/specimens?q=Zephyrine"), but: "Zephyrine");
         Silent(await technician.GetPageAsync($"/accession/{pile.Accession}/numbering?gathering={pile.Gatherings[0]}"));
         foreach (var door in new[] { "", "/rows", "/rows?show=all", "/problems.csv", "/columns", "/take-in" })
         {
@@ -150,10 +150,10 @@ public abstract class ProtectedPlaceTests(TalkativeServer server)
     }
 
     // Random keys and tokens may hold any digits, so what a person does not read is left out for numbers.
-    private static void Silent(Page page, string but = "-")
+    private static void Silent(Page page)
     {
         var readable = page.Html.Body is null ? page.Source : page.Html.Body.TextContent;
-        Assert.All(Secrets.Except([but]), secret => Assert.DoesNotContain(
+        Assert.All(Secrets, secret => Assert.DoesNotContain(
             secret, char.IsDigit(secret[0]) ? readable : page.Source, StringComparison.Ordinal));
     }
 
