@@ -139,7 +139,7 @@ public abstract class ManyAtOnceTests(TestServer server)
     private async Task<Scanner> ScannerAsync(Pile pile, Uri address)
     {
         using var technician = await server.SignInAsync(Role.Technician);
-        return new Scanner(new Visitor(address, technician.SessionCookie), pile);
+        return await new Scanner(new Visitor(address, technician.SessionCookie), pile).OpenAsync();
     }
 
     private static string List(int rows) =>

@@ -61,10 +61,22 @@ internal sealed class Scanner(Visitor visitor, Pile pile) : IDisposable
 
     public void Dispose() => visitor.Dispose();
 
+    /// <summary>Opens the bench; two first requests at once would each bring a cookie for the form.</summary>
+    public async Task<Scanner> OpenAsync()
+    {
+        var bench = await visitor.GetPageAsync($"/accession/{pile.Accession}/numbering");
+        _token = bench.All("input[name=__RequestVerificationToken]")[0].GetAttribute("value");
+        return this;
+    }
+
     private async Task<Page> PostAsync(string query, (string Name, string Value)[] fields, string? key)
     {
         var path = $"/accession/{pile.Accession}/numbering";
-        _token ??= (await visitor.GetPageAsync(path)).All("input[name=__RequestVerificationToken]")[0].GetAttribute("value");
+        if (_token is null)
+        {
+            await OpenAsync();
+        }
+
         using var request = new HttpRequestMessage(HttpMethod.Post, new Uri(visitor.Http.BaseAddress!, path + query))
         {
             Content = new FormUrlEncodedContent(
