@@ -159,7 +159,7 @@ public sealed class CodeBlocksTests(ServerOnSqlite server) : IClassFixture<Serve
         System.Text.RegularExpressions.Regex.Matches(markdown, @"\]\(([^)\s]+)\)").Select(match => match.Groups[1].Value)
             .Where(link => !link.Contains(':', StringComparison.Ordinal) && link[0] != '#');
 
-    private static IEnumerable<CodeBlock> Blocks(string language)
+    private static List<CodeBlock> Blocks(string language)
     {
         var found = CodeBlock.All().Where(block => block.Language == language).ToList();
         Assert.NotEmpty(found);
