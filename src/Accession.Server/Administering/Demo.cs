@@ -6,7 +6,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Administering;
 
 /// <summary>
-/// An invented herbarium of an invented field station in the high desert of eastern Oregon. It is filled through the same
+/// An invented herbarium of an invented field station in the high desert of eastern Oregon. It is filled through the
+/// same
 /// operations that people use.
 /// </summary>
 public sealed class Demo(People people, AccessionDb db, IServiceScopeFactory scopes)

@@ -1,7 +1,8 @@
 namespace Accession.Server.Administering;
 
 /// <summary>
-/// What grows where in the demo. The names are those of plants of the high desert of eastern Oregon, with their authors;
+/// What grows where in the demo. The names are those of plants of the high desert of eastern Oregon, with their
+/// authors;
 /// which of them was found, by whom, when and where is invented.
 /// </summary>
 public static class DemoFlora
@@ -9,7 +10,8 @@ public static class DemoFlora
     /// <summary>A plant as it would stand on a label.</summary>
     public sealed record Plant(string Name, string Family, string Says);
 
-    /// <summary>Ground and vegetation, the metres above the sea between which it is found, and what grows there.</summary>
+    /// <summary>Ground and vegetation, the metres above the sea between which it is found, and what grows
+    /// there.</summary>
     public sealed record Habitat(string[] Texts, int Lowest, int Highest, Plant[] Plants);
 
     /// <summary>Known from one hill of one county, so its place is the one that the demo protects.</summary>
@@ -34,7 +36,8 @@ public static class DemoFlora
                 new("Castilleja linariifolia Benth.", "Orobanchaceae", "Bracts scarlet."),
                 new("Lupinus caudatus Kellogg", "Fabaceae", "Flowers blue; leaves silvery."),
             ]),
-        new(["Alkaline flat at the edge of a dry lake", "Saltgrass flat, crusted", "Dunes of silt round a playa"], 1240, 1400,
+        new(["Alkaline flat at the edge of a dry lake", "Saltgrass flat, crusted", "Dunes of silt round a playa"],
+            1240, 1400,
             [
                 new("Sarcobatus vermiculatus (Hook.) Torr.", "Sarcobataceae", "Spiny shrub, 1.5 m."),
                 new("Atriplex confertifolia (Torr. & Frém.) S.Watson", "Amaranthaceae", "Shrub, 50 cm, spiny."),
@@ -64,7 +67,8 @@ public static class DemoFlora
                 new("Ranunculus aquatilis L.", "Ranunculaceae", "Floating; petals white."),
                 new("Rosa woodsii Lindl.", "Rosaceae", "Flowers pink; hedge by the ditch."),
             ]),
-        new(["Juniper woodland on a stony slope", "Mountain mahogany below the crest", "Open pine above the creek"], 1400, 1900,
+        new(["Juniper woodland on a stony slope", "Mountain mahogany below the crest", "Open pine above the creek"],
+            1400, 1900,
             [
                 new("Juniperus occidentalis Hook.", "Cupressaceae", "Tree, 6 m; cones blue."),
                 new("Cercocarpus ledifolius Nutt.", "Rosaceae", "Small tree; fruits with plumes."),

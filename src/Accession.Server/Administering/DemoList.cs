@@ -5,12 +5,14 @@ using Bogus;
 namespace Accession.Server.Administering;
 
 /// <summary>
-/// A list of vouchers as an invented sender would write it: rows from a seed, the same at each start, so that a demo can be
+/// A list of vouchers as an invented sender would write it: rows from a seed, the same at each start, so that a demo
+/// can be
 /// described and photographed.
 /// </summary>
 public sealed class DemoList
 {
-    /// <summary>The season of the demo's collecting. It is a fixed one, or the lists would differ from year to year.</summary>
+    /// <summary>The season of the demo's collecting. It is a fixed one, or the lists would differ from year to
+    /// year.</summary>
     public const int Season = 2025;
 
     private readonly List<Row> _rows = [];

@@ -8,7 +8,8 @@ public static class DemoLists
     /// <summary>A list at the door.</summary>
     public sealed record AtTheDoor(string Source, string FileName, DemoList List);
 
-    /// <summary>Dates in figures that can be read two ways, a day that does not exist, a number of sheets in words.</summary>
+    /// <summary>Dates in figures that can be read two ways, a day that does not exist, a number of sheets in
+    /// words.</summary>
     public static AtTheDoor WithQuestions()
     {
         var list = DemoList.Of(11, "Ottilie Brackwater & C. Fennimore", k => $"{2140 + k}", 26);

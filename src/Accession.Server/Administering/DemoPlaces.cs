@@ -6,7 +6,8 @@ namespace Accession.Server.Administering;
 /// </summary>
 public static class DemoPlaces
 {
-    /// <summary>A county of Oregon, a rectangle inside it in decimal degrees, and metres that are usual there.</summary>
+    /// <summary>A county of Oregon, a rectangle inside it in decimal degrees, and metres that are usual
+    /// there.</summary>
     public sealed record County(
         string Name, double South, double North, double West, double East, int Lowest, int Highest);
 

@@ -14,7 +14,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Administering;
 
 /// <summary>
-/// What happened in the demo's herbarium before the visitor came, act by act: one batch in each stage between the door and
+/// What happened in the demo's herbarium before the visitor came, act by act: one batch in each stage between the
+/// door and
 /// the last number.
 /// </summary>
 public sealed class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor technician)
@@ -115,7 +116,8 @@ public sealed class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor 
     private async Task<IReadOnlyList<(long GatheringId, int Sheets)>> TakeInAsync(
         long batch, AccessionTerms terms, string? hazards, CancellationToken cancellation)
     {
-        var sheets = await LookAsync(db => db.Rows.Where(row => row.BatchId == batch).SumAsync(row => row.Sheets, cancellation));
+        var sheets = await LookAsync(
+            db => db.Rows.Where(row => row.BatchId == batch).SumAsync(row => row.Sheets, cancellation));
         var taken = await DoAsync<TakeIn, TakeIn.Taken>(takeIn => takeIn.RunAsync(
             new(batch, new(terms, sheets, null, null, "Dry and flat, in newspaper.", hazards)),
             Curator($"demo: take in {batch}"), cancellation));
