@@ -28,7 +28,7 @@ internal static class BenchmarkCommand
         store.AcceptOnlyFromAmong("sqlite", "postgresql");
         var program = new Option<FileInfo>("--program")
         {
-            Description = "The accession.dll to measure, such as a published one; the default is the one built beside this",
+            Description = "The accession.dll to measure, such as a published one; the default is the one beside this",
             DefaultValueFactory = _ => new(Path.Combine(AppContext.BaseDirectory, "accession.dll")),
         };
         var command = new Command(benchmark.Name, benchmark.Measures)

@@ -80,7 +80,8 @@ internal static class InventedRows
             event_date, year, month, day, associated_taxa, name_verbatim, identification_qualifier, family,
             identified_by, date_identified_verbatim, date_identified, other_catalog_numbers, country, country_code,
             state_province, county, municipality, locality, habitat, remarks, coordinates_verbatim, latitude, longitude,
-            coordinate_precision, uncertainty_in_meters, geodetic_datum, elevation_verbatim, minimum_elevation_in_meters, maximum_elevation_in_meters,
+            coordinate_precision, uncertainty_in_meters, geodetic_datum, elevation_verbatim,
+            minimum_elevation_in_meters, maximum_elevation_in_meters,
             data_generalizations, information_withheld)
         {Numbers(settings)}
         SELECT i, 1, 1, i, 'NotSensitive', 1, 1, {NoVersion},

@@ -71,7 +71,7 @@ internal static class InventedSheets
         await SaveAsync(db, batch);
         await using (var transaction = await db.Database.BeginTransactionAsync())
         {
-            List<StagedRow> rows = [.. sheets.Select((_, i) => new StagedRow(0, i + 2, $"row {i}", 1, "", "[]", 1, []))];
+            var rows = sheets.Select((_, i) => new StagedRow(0, i + 2, $"row {i}", 1, "", "[]", 1, [])).ToList();
             await db.Kind.Rows.StoreAsync(db, new RowSlice(batch.Id, list.Id, rows, []), CancellationToken.None);
             await transaction.CommitAsync();
         }

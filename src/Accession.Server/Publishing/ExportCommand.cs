@@ -86,6 +86,8 @@ internal static class ExportCommand
             return wanted.Refusals.ToList();
         }
 
+        // What starting left behind is given back first: it would stay beside the copying as long as that takes.
+        GC.Collect(GC.MaxGeneration, GCCollectionMode.Aggressive);
         var outcome = await services.GetRequiredService<BuildArchive>()
             .RunAsync(new(wanted.Value.ActId, file, replace), TellAsync, cancellation);
         if (!Console.IsErrorRedirected)

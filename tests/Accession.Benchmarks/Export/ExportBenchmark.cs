@@ -1,3 +1,5 @@
+using System.Text.Json;
+
 namespace Accession.Benchmarks.Export;
 
 /// <summary>
@@ -42,6 +44,7 @@ internal sealed class ExportBenchmark : IBenchmark
         [
             new($"{dump}, the same joins as text", c => DumpAsync(holdings, specimens, determinations, c)),
             new("accession export", c => ExportAsync(holdings, c)),
+            new("accession export, once it has started", async c => Inside(await ExportAsync(holdings, c))),
             new($"{dump}, then zip -6", async c => Sum(
                 await DumpAsync(holdings, specimens, determinations, c),
                 await ZipAsync(holdings, specimens, determinations, c))),
@@ -51,7 +54,7 @@ internal sealed class ExportBenchmark : IBenchmark
     private static Task<Sample> ExportAsync(Holdings holdings, CancellationToken cancellation) => Tool.RunAsync(
         "dotnet",
         [
-            holdings.Settings.Program, "export", "--data", holdings.Folder, "--replace",
+            holdings.Settings.Program, "export", "--data", holdings.Folder, "--replace", "--json",
             "--out", Path.Combine(holdings.Folder, "ours.zip"),
         ],
         holdings.Environs,
@@ -91,6 +94,10 @@ internal sealed class ExportBenchmark : IBenchmark
         File.Delete(zip);
         return Tool.RunAsync("zip", ["-6", "-q", "-j", zip, specimens, determinations], null, cancellation);
     }
+
+    // A server has started long ago: what counts there is the time that the program itself tells.
+    private static Sample Inside(Sample whole) =>
+        whole with { Seconds = JsonDocument.Parse(whole.Output).RootElement.GetProperty("seconds").GetDouble() };
 
     private static Sample Sum(Sample first, Sample second) => new(
         first.Seconds + second.Seconds, Math.Max(first.PeakMegabytes ?? 0, second.PeakMegabytes ?? 0));

@@ -86,8 +86,9 @@ public abstract class ArchiveLinesTests(Func<TestStore> makeStore) : IAsyncLifet
             VALUES (1, 1, 'second', '', '', 'Somebody', '2026')
             """);
 
-        var name = OccurrenceColumns.File.Columns.ToList().FindIndex(c => c.Value == PublishedValue.ScientificName);
-        var identifier = OccurrenceColumns.File.Columns.ToList().FindIndex(c => c.Value == PublishedValue.IdentificationId);
+        var columns = OccurrenceColumns.File.Columns.ToList();
+        var name = columns.FindIndex(c => c.Value == PublishedValue.ScientificName);
+        var identifier = columns.FindIndex(c => c.Value == PublishedValue.IdentificationId);
         var core = (await LinesAsync(db, OccurrenceColumns.File)).Select(line => line.Split('\t')).ToList();
         var history = (await LinesAsync(db, IdentificationColumns.File)).Select(line => line.Split('\t')).ToList();
         Assert.Equal(["second", "other"], core.Select(cells => cells[name]));
