@@ -7,6 +7,7 @@ var accession = new RootCommand("Accession keeps a herbarium's sheets, numbers, 
 {
     ServeCommand.Create(),
     ExportCommand.Create(),
+    VerifyCommand.Create(),
 };
 
 return await StartErrors.InOneSentenceAsync(() => accession.Parse(args).InvokeAsync(StartErrors.AreOurs));

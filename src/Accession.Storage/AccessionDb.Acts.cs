@@ -47,8 +47,9 @@ public sealed partial class AccessionDb
         var outcome = await verbs();
         if (outcome.IsRefused)
         {
+            // The same request may have been sent again while its first sending was under way, and met its own deed.
             ChangeTracker.Clear();
-            return outcome;
+            return await AnsweredAsync<T>(door, cancellation) is { } meanwhile ? meanwhile.Value! : outcome;
         }
 
         if (door.RequestKey is not null)

@@ -52,7 +52,7 @@ internal static class InventedRows
             INSERT INTO accession (id, number, batch_id, act_id, terms, sheets_on_list, sheets_in_pile, version)
                 VALUES (1, '2026.0001', 1, 1, 'Gift', 0, 0, {NoVersion});
             INSERT INTO number_series (id, name, use, pattern, next, year)
-                VALUES (1, 'Sheets', 'Specimens', 'BENCH-[0000000]', {settings.Specimens + 1}, 0);
+                VALUES (1, 'Sheets', 'Specimens', 'BENCH-00000000', {settings.Specimens + 1}, 0);
             """;
         yield return $"""
             INSERT INTO batch_row (id, batch_id, first_list_id, last_list_id, line, identity, occurrence, pair_key,

@@ -1,9 +1,10 @@
 using System.CommandLine;
 using Accession.Benchmarks;
 using Accession.Benchmarks.Export;
+using Accession.Benchmarks.Numbers;
 
 // One file for each benchmark: it names its contestants, the rest is shared.
-IBenchmark[] benchmarks = [new ExportBenchmark()];
+IBenchmark[] benchmarks = [new ExportBenchmark(), new NumbersBenchmark()];
 
 var root = new RootCommand("Runs a path of Accession beside its limit, in turns, and tells both.");
 foreach (var benchmark in benchmarks)

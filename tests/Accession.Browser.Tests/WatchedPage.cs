@@ -48,6 +48,14 @@ public sealed class WatchedPage : IAsyncDisposable
             wrong.Add($"answered {answer.Status}");
         }
 
+        wrong.AddRange(await LookHereAsync());
+        return [.. wrong.Select(what => $"{path} {what}")];
+    }
+
+    /// <summary>Everything that is wrong with what is shown now.</summary>
+    public async Task<IReadOnlyList<string>> LookHereAsync()
+    {
+        List<string> wrong = [];
         var wider = await Page.EvaluateAsync<int>(
             "() => document.documentElement.scrollWidth - document.documentElement.clientWidth");
         if (wider > 0)
@@ -58,7 +66,34 @@ public sealed class WatchedPage : IAsyncDisposable
         wrong.AddRange((await Page.RunAxe()).Violations.Select(Spoken));
         wrong.AddRange(Complaints);
         _complaints.Clear();
-        return [.. wrong.Select(what => $"{path} {what}")];
+        return wrong;
+    }
+
+    /// <summary>
+    /// At a desk, the same again on the narrowest telephone, on light and on dark paper; on a telephone, once as it is.
+    /// </summary>
+    public async Task<IReadOnlyList<string>> LookHereEverywhereAsync(string state)
+    {
+        var usual = Page.ViewportSize!;
+        List<string> wrong = [];
+        if (usual.Width < 1280)
+        {
+            return [.. (await LookHereAsync()).Select(what => $"{state} at {usual.Width} px: {what}")];
+        }
+
+        foreach (var (width, paper) in new[]
+        {
+            (1280, ColorScheme.Light), (1280, ColorScheme.Dark), (320, ColorScheme.Light), (320, ColorScheme.Dark),
+        })
+        {
+            await Page.SetViewportSizeAsync(width, usual.Height);
+            await Page.EmulateMediaAsync(new() { ColorScheme = paper });
+            wrong.AddRange((await LookHereAsync()).Select(what => $"{state} at {width} px, {paper}: {what}"));
+        }
+
+        await Page.SetViewportSizeAsync(usual.Width, usual.Height);
+        await Page.EmulateMediaAsync(new() { ColorScheme = ColorScheme.Light });
+        return wrong;
     }
 
     public async ValueTask DisposeAsync() => await _context.DisposeAsync();

@@ -89,6 +89,11 @@ public sealed class Batch
         return null;
     }
 
+    /// <summary>
+    /// Notes that rows of the batch are settled or taken in. Of two people who do so at once, one is told to look again.
+    /// </summary>
+    public void ChangeRows() => Version = Guid.NewGuid();
+
     /// <summary>Gives the list over to an earlier batch, when reading showed that it is that list again.</summary>
     /// <param name="earlier">The batch it belongs to.</param>
     public void JoinTo(Batch earlier)

@@ -89,6 +89,10 @@ public sealed class ReceivedList
         IsRead = true;
     }
 
+    /// <summary>Notes what the dates prove now that other columns are dates.</summary>
+    /// <param name="dateEvidence">What its dates prove about day and month, as JSON.</param>
+    public void Reckon(string dateEvidence) => DateEvidence = dateEvidence;
+
     /// <summary>Notes that the whole file was read.</summary>
     /// <param name="counts">What its rows were.</param>
     /// <param name="dateEvidence">What its dates prove about day and month, as JSON.</param>

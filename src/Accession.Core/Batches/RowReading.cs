@@ -11,16 +11,21 @@ namespace Accession.Core.Batches;
 public sealed record RowReading(FieldNotes Notes, PublicPlace Place, int Sheets, IReadOnlyList<RowFault> Faults)
 {
     /// <summary>
-    /// Collector and number folded into one text, by which a corrected row finds the row it corrects; empty when either
-    /// is missing.
+    /// Collector and number folded into one text, by which a corrected row finds the row it corrects. Without a number,
+    /// the day and the name stand in for it; empty when the collector or both of these are missing.
     /// </summary>
     public string PairKey
     {
         get
         {
-            var key = Notes.CollectorKey.Length == 0 || Notes.NumberKey.Length == 0
-                ? ""
-                : $"{Notes.CollectorKey}|{Notes.NumberKey}";
+            var key = Notes switch
+            {
+                { CollectorKey: "" } => "",
+                { NumberKey.Length: > 0 } => $"{Notes.CollectorKey}|{Notes.NumberKey}",
+                { EventDate.Length: > 0, NameVerbatim.Length: > 0 } =>
+                    $"{Notes.CollectorKey}||{Notes.EventDate}|{Texts.Folding.Fold(Notes.NameVerbatim)}",
+                _ => "",
+            };
             return key.Length <= 200 ? key : key[..200];
         }
     }

@@ -98,6 +98,7 @@ public sealed class Gathering
     /// <param name="held">The exact place that is kept apart already; null while nothing is.</param>
     /// <param name="act">The act: who, when and why; a reason is needed.</param>
     /// <returns>The exact place to be kept apart from now on, or why nothing was changed.</returns>
+    /// <exception cref="InvalidOperationException">The place is protected and nothing is held.</exception>
     public Outcome<ExactLocality> Protect(LocalityProtection.Decision decision, ExactLocality? held, Act act)
     {
         if (act.Reason is null)
@@ -108,6 +109,12 @@ public sealed class Gathering
         if (decision.Category == Protection)
         {
             return new Refusal(RefusalKind.Conflict, $"The place of {Label} is protected in just this way already.");
+        }
+
+        if (held is null && Protection != SensitivityCategory.NotSensitive)
+        {
+            // Taking the generalised place for the exact one would lose the exact one for good.
+            throw new InvalidOperationException("The place is protected, and its exact place was not given.");
         }
 
         var exact = held ?? ExactLocality.Of(this);

@@ -28,7 +28,8 @@ public sealed class NumberPattern
     public string Text { get; }
 
     /// <summary>Whether the numbers begin again each year.</summary>
-    public bool HasYear => _before.Contains(YearMark, StringComparison.Ordinal);
+    public bool HasYear => _before.Contains(YearMark, StringComparison.Ordinal)
+        || _after.Contains(YearMark, StringComparison.Ordinal);
 
     /// <summary>The largest running number that keeps the width.</summary>
     public long Largest => (long)Math.Pow(10, _width) - 1;
@@ -60,7 +61,8 @@ public sealed class NumberPattern
 
         for (var i = 0; i < text.Length; i++)
         {
-            if ((i < start || i >= end) && !IsFixed(text[i]))
+            // A nought after the run would make a second run, and nobody could say which one counts.
+            if ((i < start || i >= end) && (text[i] == '0' || !IsFixed(text[i])))
             {
                 return Reading<NumberPattern>.Stopped(
                     text, i + 1, "Round the noughts stand only letters, digits other than 0, and - . / :");
@@ -80,7 +82,8 @@ public sealed class NumberPattern
 
     /// <summary>
     /// The running number in a text that follows this pattern, whatever its case, spacing, stops and leading noughts;
-    /// null when it does not follow it. A bare number is not enough: it belongs to any series.
+    /// null when it does not follow it. Digits alone are enough only when they fill the whole width, as a barcode does:
+    /// a shorter number may as well be a collector's.
     /// </summary>
     /// <param name="text">What was typed or scanned.</param>
     public long? NumberIn(string text)
@@ -88,14 +91,32 @@ public sealed class NumberPattern
         var code = Squeeze(text);
         var before = Squeeze(_before);
         var after = Squeeze(_after);
-        if (HasYear || before.Length + after.Length == 0
-            || !code.StartsWith(before, StringComparison.Ordinal)
-            || !code.EndsWith(after, StringComparison.Ordinal))
+        if (HasYear)
         {
             return null;
         }
 
-        return DigitsOf(code, before.Length, code.Length - after.Length);
+        if (code.Length == _width && code.All(char.IsAsciiDigit))
+        {
+            return DigitsOf(code, 0, code.Length);
+        }
+
+        return before.Length + after.Length > 0
+            && code.StartsWith(before, StringComparison.Ordinal)
+            && code.EndsWith(after, StringComparison.Ordinal)
+            ? DigitsOf(code, before.Length, code.Length - after.Length)
+            : null;
+    }
+
+    /// <summary>
+    /// The running number when digits alone were typed, such as <c>1234</c>, for those who ask after a sheet; null when it
+    /// does not fit this pattern. It says nothing of the series, so no sheet is ever numbered by it.
+    /// </summary>
+    /// <param name="text">What was typed.</param>
+    public long? BareNumberIn(string text)
+    {
+        var digits = text.Trim();
+        return HasYear || !digits.All(char.IsAsciiDigit) ? null : DigitsOf(digits, 0, digits.Length);
     }
 
     /// <summary>
@@ -106,22 +127,35 @@ public sealed class NumberPattern
     public (long First, long Second)? JoinedNumbersIn(string text)
     {
         var code = Squeeze(text);
-        var before = Squeeze(_before);
-        if (before.Length == 0 || !code.StartsWith(before, StringComparison.Ordinal))
-        {
-            return null;
-        }
+        return Halves(Squeeze(_before).Length + _width + Squeeze(_after).Length) ?? Halves(_width);
 
-        var second = code.IndexOf(before, before.Length, StringComparison.Ordinal);
-        return second > 0 && NumberIn(code[..second]) is { } first && NumberIn(code[second..]) is { } other
-            ? (first, other)
-            : null;
+        (long, long)? Halves(int length) =>
+            code.Length == 2 * length && NumberIn(code[..length]) is { } first && NumberIn(code[length..]) is { } second
+                ? (first, second)
+                : null;
     }
+
+    /// <summary>Whether some text could be read as a number of either pattern, so that one series would shadow the other.</summary>
+    /// <param name="other">The pattern of another series.</param>
+    public bool ReadsLike(NumberPattern other)
+    {
+        var (before, after) = (Squeeze(Dated(_before, 0)), Squeeze(Dated(_after, 0)));
+        var (otherBefore, otherAfter) = (Squeeze(Dated(other._before, 0)), Squeeze(Dated(other._after, 0)));
+        return (Extends(before, otherBefore) || Extends(otherBefore, before))
+            && (ExtendsBackwards(after, otherAfter) || ExtendsBackwards(otherAfter, after));
+    }
+
+    // Digits that one pattern fixes are part of the running number of the other.
+    private static bool Extends(string longer, string shorter) =>
+        longer.StartsWith(shorter, StringComparison.Ordinal) && longer[shorter.Length..].All(char.IsAsciiDigit);
+
+    private static bool ExtendsBackwards(string longer, string shorter) =>
+        longer.EndsWith(shorter, StringComparison.Ordinal) && longer[..^shorter.Length].All(char.IsAsciiDigit);
 
     private long? DigitsOf(string code, int start, int end)
     {
         var digits = end > start ? code[start..end] : "";
-        var fits = digits.Length > 0 && digits.TrimStart('0').Length <= _width && digits.Length <= 18
+        var fits = digits.Length is > 0 and <= 18 && digits.TrimStart('0').Length <= _width
             && digits.All(char.IsAsciiDigit);
         return fits ? long.Parse(digits, CultureInfo.InvariantCulture) : null;
     }

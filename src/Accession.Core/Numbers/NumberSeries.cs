@@ -45,23 +45,28 @@ public sealed class NumberSeries
             return new Refusal(RefusalKind.Invalid, $"The pattern \"{pattern}\": {read.Unreadable.Reason}");
         }
 
+        if (use == SeriesUse.Specimens && read.Value.HasYear)
+        {
+            return new Refusal(RefusalKind.Invalid,
+                "The numbers of sheets never begin again, so their pattern has no year. Years are for accessions.");
+        }
+
         return new NumberSeries { Name = name, Use = use, PatternText = pattern, Next = 1 };
     }
 
     /// <summary>Issues the next number, stepping over ranges that are printed on rolls.</summary>
-    /// <param name="year">This year, for series that begin again each year.</param>
+    /// <param name="year">
+    /// This year, for series that begin again each year. A year before that of the last number counts as that of the last
+    /// number: a clock that goes wrong must not issue old numbers again.
+    /// </param>
     /// <param name="rolls">The rolls of this series; numbers inside them are not the counter's to give.</param>
     /// <returns>The running number and how it is written; a conflict when the series is used up.</returns>
     public Outcome<IssuedNumber> Issue(int year, IReadOnlyList<Roll> rolls)
     {
         var pattern = Pattern;
-        if (pattern.HasYear && year != Year)
-        {
-            Year = year;
-            Next = 1;
-        }
-
-        var number = Next;
+        var begins = pattern.HasYear && year > Year;
+        var counted = begins || !pattern.HasYear ? year : Year;
+        var number = begins ? 1 : Next;
         while (rolls.FirstOrDefault(roll => roll.Contains(number)) is { } roll)
         {
             number = roll.Last + 1;
@@ -70,12 +75,13 @@ public sealed class NumberSeries
         if (number > pattern.Largest)
         {
             return new Refusal(RefusalKind.Conflict,
-                $"The series {Name} is used up: {pattern.Write(pattern.Largest, year)} was its last number. "
+                $"The series {Name} is used up: {pattern.Write(pattern.Largest, counted)} was its last number. "
                 + "Begin a new series.");
         }
 
         Next = number + 1;
-        return new IssuedNumber(number, pattern.Write(number, year));
+        Year = pattern.HasYear ? counted : Year;
+        return new IssuedNumber(number, pattern.Write(number, counted));
     }
 }
 

@@ -1,4 +1,5 @@
 using Accession.Server.Hosting;
+using Accession.Storage.Verifying;
 
 namespace Accession.Server.Administering;
 
@@ -7,5 +8,6 @@ internal static class AdministeringSlice
     public static IServiceCollection AddAdministering(this IServiceCollection services) => services
         .AddScoped<People>()
         .AddScoped<CreateAccount>()
+        .AddScoped<VerifyRegister>()
         .AddScoped<Demo>();
 }

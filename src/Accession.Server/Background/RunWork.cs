@@ -9,11 +9,7 @@ namespace Accession.Server.Background;
 /// </summary>
 public sealed class RunWork(IServiceScopeFactory scopes, ILogger<RunWork> log)
 {
-    // Told apart by the random part; machine and process are for whoever reads the table.
-    private static readonly string Owner = $"{Guid.NewGuid():N} {Environment.ProcessId} {Machine}";
-
-    private static string Machine =>
-        Environment.MachineName is { Length: > 30 } name ? name[..30] : Environment.MachineName;
+    private static string Owner => WorkOwner.Me;
 
     [AutomaticRetry(Attempts = 0)]
     public async Task RunAsync(long id, CancellationToken cancellation)
@@ -37,6 +33,10 @@ public sealed class RunWork(IServiceScopeFactory scopes, ILogger<RunWork> log)
             var kind = scope.ServiceProvider.GetRequiredKeyedService<IWork>(work.Kind);
             var result = await kind.RunAsync(new WorkProgress(work, Owner, claims), cancellation);
             await claims.FinishAsync(id, Owner, result, cancellation);
+        }
+        catch (WorkMustWaitException)
+        {
+            await claims.PutBackAsync(id, Owner, CancellationToken.None);
         }
         catch (WorkLostException lost)
         {

@@ -15,6 +15,7 @@ internal sealed class Sweep(
         bell.Rung += HandOver;
         try
         {
+            await LetGoOfTheDeadAsync(stoppingToken);
             while (!stoppingToken.IsCancellationRequested)
             {
                 await SweepAsync(stoppingToken);
@@ -28,6 +29,20 @@ internal sealed class Sweep(
         finally
         {
             bell.Rung -= HandOver;
+        }
+    }
+
+    private async Task LetGoOfTheDeadAsync(CancellationToken cancellation)
+    {
+        try
+        {
+            await using var scope = scopes.CreateAsyncScope();
+            var claims = scope.ServiceProvider.GetRequiredService<WorkClaims>();
+            await claims.ReleaseOfDeadAsync(WorkOwner.IsDead, cancellation);
+        }
+        catch (Exception failure) when (failure is System.Data.Common.DbException)
+        {
+            log.LogWarning(failure, "What dead processes left behind waits for its leases.");
         }
     }
 

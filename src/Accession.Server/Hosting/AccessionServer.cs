@@ -57,7 +57,8 @@ public static class AccessionServer
         });
         settings.ApplyTo(builder.Configuration);
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
-        builder.Services.AddStore().AddWorkKinds().AddReceiving().AddNumbering().AddPublishing().AddAdministering();
+        builder.Services.AddStore().AddWorkKinds().AddReceiving().AddNumbering().AddTracking().AddPublishing()
+            .AddAdministering();
         return builder.Build();
     }
 }

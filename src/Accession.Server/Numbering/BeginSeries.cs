@@ -38,6 +38,13 @@ public sealed class BeginSeries(AccessionDb db, TimeProvider clock)
             return series.Refusals.ToList();
         }
 
+        var others = await db.Series.Where(s => s.Use == use).ToListAsync(cancellation);
+        if (others.FirstOrDefault(other => other.Pattern.ReadsLike(series.Value.Pattern)) is { } like)
+        {
+            return new Refusal(RefusalKind.Conflict,
+                $"A number of this pattern could be read as one of {like.Name} ({like.PatternText}). Choose other letters.");
+        }
+
         db.Add(series.Value);
         return name;
     }

@@ -33,6 +33,9 @@ public sealed class BenchModel(
 
     public int ToScanBack { get; private set; }
 
+    /// <summary>Whether the sheet in hand was just given a number that has still to be read from it.</summary>
+    public bool AwaitsScan => Answer?.AwaitsScan == true;
+
     public sealed record ShownSeries(long Id, string Name);
 
     public async Task<IActionResult> OnGetAsync(string number, long? gathering, CancellationToken cancellation) =>
@@ -47,6 +50,16 @@ public sealed class BenchModel(
         }
 
         var text = code?.Trim() ?? "";
+        if (IsWord(text, "more"))
+        {
+            return await OnPostExtraAsync(number, gathering ?? 0, cancellation);
+        }
+
+        if (IsWord(text, "next") && Series is [var series])
+        {
+            return await OnPostNextAsync(number, gathering ?? 0, series.Id, cancellation);
+        }
+
         var scanned = await scan.RunAsync(new(text, gathering), HttpContext.Door(), cancellation);
         if (scanned is { IsRefused: true, Refusals: [{ Kind: RefusalKind.NotFound }] })
         {
@@ -80,13 +93,11 @@ public sealed class BenchModel(
     public async Task<IActionResult> OnPostExtraAsync(string number, long gathering, CancellationToken cancellation)
     {
         var outcome = await another.RunAsync(gathering, HttpContext.Door(), cancellation);
-        Answer = outcome.IsRefused ? null : BenchAnswer.Counted(outcome.Value);
-        if (!await LoadAsync(number, gathering, cancellation))
-        {
-            return NotFound();
-        }
-
-        return outcome.IsRefused ? this.Show(outcome.Refusals) : Page();
+        Answer = outcome.IsRefused
+            ? BenchAnswer.Refused("one more", outcome.Refusals)
+            : BenchAnswer.Counted(outcome.Value);
+        var status = outcome.IsRefused ? outcome.Refusals[0].Kind.StatusCode() : StatusCodes.Status200OK;
+        return await ShowAsync(number, gathering, status, cancellation);
     }
 
     /// <summary>The date as on a label.</summary>
@@ -98,10 +109,20 @@ public sealed class BenchModel(
     private async Task<IActionResult> RespondAsync(
         string number, long? stay, Outcome<SheetAtBench>? outcome, CancellationToken cancellation)
     {
-        await LoadAsync(number, stay, cancellation);
         var status = outcome is { IsRefused: true } refused
             ? refused.Refusals[0].Kind.StatusCode()
             : StatusCodes.Status200OK;
+        return await ShowAsync(number, stay, status, cancellation);
+    }
+
+    private async Task<IActionResult> ShowAsync(
+        string number, long? stay, int status, CancellationToken cancellation)
+    {
+        if (!await LoadAsync(number, stay, cancellation))
+        {
+            return NotFound();
+        }
+
         if (Request.Headers["X-Scan"] == "1")
         {
             Response.StatusCode = status;
@@ -110,6 +131,8 @@ public sealed class BenchModel(
 
         return new PageResult { StatusCode = status };
     }
+
+    private static bool IsWord(string text, string word) => text.Equals(word, StringComparison.OrdinalIgnoreCase);
 
     private async Task<bool> LoadAsync(string number, long? gathering, CancellationToken cancellation)
     {
@@ -131,8 +154,9 @@ public sealed class BenchModel(
         var chosen = gathering is null
             ? null
             : await PileInHand.OfAsync(db, lot.Id, gathering.Value, cancellation);
-        // A gathering whose sheets are all numbered makes room for the next one of the pile.
-        InHand = chosen is { Left: > 0 } || Answer?.Mark == "stop"
+        // A gathering whose sheets are all numbered makes room for the next one of the pile; not before its last number
+        // was scanned back, or the label on the screen would not be that of the sheet in the hand.
+        InHand = chosen is { Left: > 0 } || Answer?.Mark == "stop" || AwaitsScan
             ? chosen ?? await PileInHand.NextAsync(db, lot.Id, cancellation)
             : await PileInHand.NextAsync(db, lot.Id, cancellation);
         return true;

@@ -6,19 +6,26 @@ namespace Accession.Server.Numbering;
 public sealed record BenchAnswer(
     string Mark, string Code, string State, string Verdict, string Says, string? CatalogNumber)
 {
+    private const string ToScanBack = "Scan it back";
+
+    /// <summary>Whether a number was issued that has still to be read from the sheet.</summary>
+    public bool AwaitsScan => State == ToScanBack;
+
     public static BenchAnswer Of(string code, Outcome<SheetAtBench> outcome) =>
-        outcome.IsRefused
-            ? new("stop", code, "Refused", $"{code}: not done", string.Join(" ", outcome.Refusals.Select(r => r.Reason)), null)
-            : Of(outcome.Value);
+        outcome.IsRefused ? Refused(code, outcome.Refusals) : Of(outcome.Value);
+
+    /// <summary>Nothing was done, and why.</summary>
+    public static BenchAnswer Refused(string code, IReadOnlyList<Refusal> refusals) =>
+        new("stop", code, "Refused", $"{code}: not done", string.Join(" ", refusals.Select(r => r.Reason)), null);
 
     private static BenchAnswer Of(SheetAtBench sheet)
     {
-        var says = $"{sheet.Label}, {sheet.Name}, sheet {sheet.SheetsNumbered} of {sheet.SheetsExpected}";
+        var says = Joined(sheet.Label, sheet.Name, $"sheet {sheet.SheetsNumbered} of {sheet.SheetsExpected}");
         var number = sheet.CatalogNumber;
         return sheet.Result switch
         {
-            BenchResult.Issued => new("waiting", number, "Scan it back",
-                $"{number} is the number of this sheet. Put it on the sheet, then scan it", says, number),
+            BenchResult.Issued => new("waiting", number, ToScanBack,
+                $"{number}: put it on the sheet, then scan it", says, number),
             BenchResult.Proven => new("done", number, "Proven", $"{number} was read from the sheet", says, number),
             _ => new("done", number, "Numbered", $"{number} is on the sheet", says, number),
         };
@@ -26,12 +33,15 @@ public sealed record BenchAnswer(
 
     /// <summary>A typed collector number took up another gathering.</summary>
     public static BenchAnswer TakenUp(string text, PileInHand.Sheet sheet) =>
-        new("waiting", text, "Taken up", $"{sheet.Label} is in hand", $"{sheet.Name}, {sheet.Left} sheets left", null);
+        new("waiting", text, "Taken up", $"{sheet.Label} is in hand",
+            Joined(sheet.Name, sheet.Left == 1 ? "1 sheet left" : $"{sheet.Left:N0} sheets left"), null);
 
     /// <summary>Several gatherings answer to what was typed.</summary>
     public static BenchAnswer Several(string text, int count) =>
         new("waiting", text, $"{count} found", "Choose the one in your hand", "", null);
 
     /// <summary>One more sheet was counted.</summary>
-    public static BenchAnswer Counted(string said) => new("waiting", "", "Counted", said, "", null);
+    public static BenchAnswer Counted(string said) => new("done", "one more", "Counted", "One more sheet", said, null);
+
+    private static string Joined(params string[] facts) => string.Join(", ", facts.Where(fact => fact.Length > 0));
 }

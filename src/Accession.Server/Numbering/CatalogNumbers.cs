@@ -19,6 +19,7 @@ public sealed class CatalogNumbers(AccessionDb db)
     {
         var all = await db.Series.AsNoTracking().Where(s => s.Use == SeriesUse.Specimens)
             .OrderBy(s => s.Id).ToListAsync(cancellation);
+        List<Found> found = [];
         foreach (var series in all)
         {
             var pattern = series.Pattern;
@@ -29,10 +30,11 @@ public sealed class CatalogNumbers(AccessionDb db)
 
             if (pattern.NumberIn(text) is { } number)
             {
-                return new(new(series, number, pattern.Write(number, 0)), null);
+                found.Add(new(series, number, pattern.Write(number, 0)));
             }
         }
 
-        return new(null, null);
+        // Digits alone may fit several series: then they are nobody's.
+        return new(found is [var only] ? only : null, null);
     }
 }

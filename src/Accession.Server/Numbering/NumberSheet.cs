@@ -32,7 +32,8 @@ public sealed class NumberSheet(
         // The series is held first: whoever numbers at the same time waits, and reads the gathering as it is then.
         var number = request.RollNumber is { } fromRoll
             ? await FromRollAsync(request.SeriesId, fromRoll, cancellation)
-            : await numbers.NextAsync(request.SeriesId, calendar.Day(act.At).Year, cancellation);
+            : await numbers.NextAsync(
+                request.SeriesId, SeriesUse.Specimens, calendar.Day(act.At).Year, cancellation);
         if (number.IsRefused)
         {
             return number.Refusals.ToList();
@@ -58,8 +59,13 @@ public sealed class NumberSheet(
 
     private async Task<Outcome<IssuedNumber>> FromRollAsync(long seriesId, long number, CancellationToken cancellation)
     {
-        var series = await numbers.HoldAsync(seriesId, cancellation);
-        var written = series.Pattern.Write(number, 0);
+        var series = await numbers.HoldAsync(seriesId, SeriesUse.Specimens, cancellation);
+        if (series.IsRefused)
+        {
+            return series.Refusals.ToList();
+        }
+
+        var written = series.Value.Pattern.Write(number, 0);
         if (await db.Specimens.Where(s => s.CatalogNumber == written)
                 .Select(s => s.Gathering).FirstOrDefaultAsync(cancellation) is { } other)
         {

@@ -39,7 +39,13 @@ public sealed class RegisterRoll(AccessionDb db, NumberIssuer numbers, TimeProvi
                 "Scan the first and the last barcode of the roll; both follow the pattern of one series.");
         }
 
-        var series = await numbers.HoldAsync(found.Series.Id, cancellation);
+        var held = await numbers.HoldAsync(found.Series.Id, SeriesUse.Specimens, cancellation);
+        if (held.IsRefused)
+        {
+            return held.Refusals.ToList();
+        }
+
+        var series = held.Value;
         var others = await db.Rolls.Where(roll => roll.SeriesId == series.Id).ToListAsync(cancellation);
         var roll = Roll.Register(series, name, found.First!.Value, found.Last!.Value, others, act);
         if (roll.IsRefused)

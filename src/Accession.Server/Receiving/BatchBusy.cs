@@ -7,9 +7,14 @@ namespace Accession.Server.Receiving;
 /// <summary>While long work runs on a batch, nothing that it depends on may be settled differently.</summary>
 internal static class BatchBusy
 {
-    public static async Task<Refusal?> WhyNotNowAsync(AccessionDb db, long batchId, CancellationToken cancellation)
-    {
-        var isBusy = await db.Work.AnyAsync(
+    public static async Task<Refusal?> WhyNotNowAsync(AccessionDb db, long batchId, CancellationToken cancellation) =>
+        await IsBusyAsync(db, batchId, cancellation)
+            ? new(RefusalKind.Conflict, "The batch is being worked on. Wait until that is done, then do it again.")
+            : null;
+
+    /// <summary>Whether some work on the batch is not finished.</summary>
+    public static Task<bool> IsBusyAsync(AccessionDb db, long batchId, CancellationToken cancellation) =>
+        db.Work.AnyAsync(
             work => work.FinishedAt == null
                 && ((work.Kind == ReadListWork.Kind
                         && db.Lists.Any(list => list.Id == work.Subject && list.BatchId == batchId))
@@ -17,8 +22,4 @@ internal static class BatchBusy
                     || (work.Kind == TakeInRowsWork.Kind
                         && db.Accessions.Any(lot => lot.Id == work.Subject && lot.BatchId == batchId))),
             cancellation);
-        return isBusy
-            ? new(RefusalKind.Conflict, "The batch is being worked on. Wait until that is done, then do it again.")
-            : null;
-    }
 }

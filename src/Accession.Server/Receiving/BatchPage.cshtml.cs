@@ -10,11 +10,13 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace Accession.Server.Receiving;
 
 public sealed class BatchPageModel(
-    AccessionDb db, SettleList settle, ReceiveList receive, ReceivedFiles files) : PageModel
+    AccessionDb db, SettleList settle, ReceiveList receive, ReceivedFiles files, InstitutionClock clock) : PageModel
 {
     public BatchSummary Shown { get; private set; } = null!;
 
     public ShownProgress? Work { get; private set; }
+
+    public bool IsBusy => Work is { IsFinished: false };
 
     public IReadOnlyList<BatchTask> Tasks { get; private set; } = [];
 
@@ -53,11 +55,23 @@ public sealed class BatchPageModel(
         _ => "nothing: it can be either",
     };
 
+    /// <summary>What the other dates of the list say to the question.</summary>
+    public string Proof => Shown.Dates switch
+    {
+        { ProvingDayFirst: var days and > 0, ProvingMonthFirst: 0 } => $"Its other dates prove day first, {days:N0} to none.",
+        { ProvingDayFirst: 0, ProvingMonthFirst: var months and > 0 } =>
+            $"Its other dates prove month first, {months:N0} to none.",
+        { ProvingDayFirst: > 0, ProvingMonthFirst: > 0 } dates =>
+            $"Its other dates contradict each other: {dates.ProvingDayFirst:N0} prove day first, "
+                + $"{dates.ProvingMonthFirst:N0} month first.",
+        _ => "No other date of the list helps.",
+    };
+
     /// <summary>How a doubtful date of the list would be read.</summary>
     public string ExampleRead(DayMonthOrder order)
     {
         var doubtful = Shown.Dates.Examples.FirstOrDefault(e => e.Evidence == DayMonthEvidence.Either);
-        var read = doubtful is null ? default : CollectingDate.Read(doubtful.Text, order);
+        var read = doubtful is null ? default : CollectingDate.Read(doubtful.Text, order, clock.Day(Shown.Lists[^1].At));
         return doubtful is not null && read.IsRead ? $": {doubtful.Text} is {read.Value.ForPeople()}" : "";
     }
 
@@ -90,7 +104,7 @@ public sealed class BatchPageModel(
         }
 
         Shown = summary;
-        Tasks = BatchTask.For(summary, Work is not null);
+        Tasks = BatchTask.For(summary, IsBusy);
         return null;
     }
 }

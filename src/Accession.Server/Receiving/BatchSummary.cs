@@ -37,6 +37,9 @@ public sealed record BatchSummary(
 
     public int UnmatchedColumns { get; private init; }
 
+    /// <summary>The latest list that could be read: a wrong file sent later takes nothing away from it.</summary>
+    public ShownList Latest => Lists.LastOrDefault(list => list is { IsRead: true, RefusedBecause: null }) ?? Lists[^1];
+
     public sealed record ShownList(
         long Id, string FileName, string Format, string Headings, string DateEvidence, bool IsRead,
         string? RefusedBecause, ListCounts Counts, DateTime At, string By);
@@ -70,8 +73,8 @@ public sealed record BatchSummary(
                 : await db.Gatherings.Where(g => g.AccessionId == lot.Id)
                     .SumAsync(g => g.SheetsExpected - g.SheetsNumbered, cancellation),
             AccessionNumber = lot?.Number,
-            Dates = JsonSerializer.Deserialize<OrderTally>(batch.Lists[^1].DateEvidence)!,
-            UnmatchedColumns = ListColumns.Match(batch.Lists[^1].Headings, batch.Match)
+            Dates = JsonSerializer.Deserialize<OrderTally>(batch.Latest.DateEvidence)!,
+            UnmatchedColumns = ListColumns.Match(batch.Latest.Headings, batch.Match)
                 .Columns.Count(column => column.Field is null),
         };
     }

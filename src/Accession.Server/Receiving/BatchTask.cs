@@ -6,8 +6,12 @@ public sealed record BatchTask(string Name, string? Address, string Mark, string
     public static IReadOnlyList<BatchTask> For(BatchSummary batch, bool isBusy)
     {
         var address = $"/batch/{batch.Id}";
-        var isRead = batch.Lists[^1] is { IsRead: true, RefusedBecause: null };
-        if (!isRead || isBusy)
+        if (batch.Latest.RefusedBecause is not null && !isBusy)
+        {
+            return [new("Read the list", null, "stop", "Not read", "Send it again as CSV or XLSX with the form below.")];
+        }
+
+        if (!batch.Latest.IsRead || isBusy)
         {
             return [new("Read the list", null, "waiting", isBusy ? "Running" : "Waiting", "Rows appear when it is done.")];
         }

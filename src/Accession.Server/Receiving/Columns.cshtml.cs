@@ -50,9 +50,23 @@ public sealed class ColumnsModel(AccessionDb db, SettleList settle) : PageModel
         }
 
         (Id, Source, Match) = (id, list.Source, ListColumns.Match(list.Headings, list.Match));
-        var rows = await db.Rows.Where(row => row.FirstListId == list.Id).OrderBy(row => row.Line).Take(SampleRows)
-            .Select(row => new { row.Line, row.Cells }).ToListAsync(cancellation);
-        Sample = [.. rows.Select(row => new SampleRow(row.Line, RowCells.FromJson(row.Cells).Cells))];
+        // A row that came before keeps the cells in the order of the headings that it came under.
+        var rows = await db.Rows.Where(row => row.BatchId == id && row.LastListId == list.Id)
+            .OrderBy(row => row.Line).Take(SampleRows)
+            .Select(row => new
+            {
+                row.Line,
+                row.Cells,
+                Headings = db.Lists.Where(l => l.Id == row.FirstListId).Select(l => l.Headings).First(),
+            }).ToListAsync(cancellation);
+        Sample = [.. rows.Select(row => new SampleRow(row.Line, InOrder(row.Headings, row.Cells)))];
         return true;
+    }
+
+    private List<string> InOrder(string headings, string cells)
+    {
+        var written = ListColumns.Headings(headings).Zip(RowCells.FromJson(cells).Cells)
+            .ToDictionary(pair => pair.First, pair => pair.Second, StringComparer.OrdinalIgnoreCase);
+        return [.. Match.Columns.Select(column => written.GetValueOrDefault(column.Heading, ""))];
     }
 }

@@ -10,6 +10,16 @@ internal sealed class ListComparison(AccessionDb db)
 {
     private const int Chunk = 500;
 
+    /// <summary>Whether a list that came before this one from the same source is not stored to its end yet.</summary>
+    public Task<bool> IsEarlierUnreadAsync(ReceivedList list, CancellationToken cancellation)
+    {
+        var sourceId = list.Batch.SourceId;
+        return db.Work.AnyAsync(
+            work => work.Kind == ReadListWork.Kind && work.FinishedAt == null && work.Subject < list.Id
+                && db.Lists.Any(other => other.Id == work.Subject && other.Batch.SourceId == sourceId),
+            cancellation);
+    }
+
     /// <summary>
     /// The batch whose list this is again: the one that shares at least half of its rows with it, and half of whose rows
     /// it shares. A list that only borrows some rows is a list of its own.
@@ -26,16 +36,18 @@ internal sealed class ListComparison(AccessionDb db)
         }
 
         var shared = new Dictionary<long, int>();
-        foreach (var chunk in identities.Distinct().Chunk(Chunk))
+        var times = identities.CountBy(identity => identity).ToDictionary(pair => pair.Key, pair => pair.Value);
+        foreach (var chunk in times.Keys.Chunk(Chunk))
         {
             var counts = await db.Rows
                 .Where(row => chunk.Contains(row.Identity) && candidates.Any(batch => batch.Id == row.BatchId))
-                .GroupBy(row => row.BatchId)
-                .Select(group => new { BatchId = group.Key, Count = group.Count() })
+                .GroupBy(row => new { row.BatchId, row.Identity })
+                .Select(group => new { group.Key.BatchId, group.Key.Identity, Count = group.Count() })
                 .ToListAsync(cancellation);
             foreach (var count in counts)
             {
-                shared[count.BatchId] = shared.GetValueOrDefault(count.BatchId) + count.Count;
+                shared[count.BatchId] = shared.GetValueOrDefault(count.BatchId)
+                    + Math.Min(count.Count, times[count.Identity]);
             }
         }
 
@@ -46,7 +58,7 @@ internal sealed class ListComparison(AccessionDb db)
                 cancellation);
             if (count * 2 >= Math.Max(identities.Count, standing))
             {
-                return await db.Batches.Include(batch => batch.Source)
+                return await db.Batches.Include(batch => batch.Source).Include(batch => batch.Lists)
                     .SingleAsync(batch => batch.Id == batchId, cancellation);
             }
         }
@@ -96,7 +108,7 @@ internal sealed class ListComparison(AccessionDb db)
     }
 
     // The k-th new row of a collector and number stands in for the k-th missing one. A row that corrects one already in the
-    // register leads to the same gathering, so that it cannot be taken in a second time.
+    // register leads to the same gathering, so that it cannot be taken in a second time; nor when it was missing for a while.
     private async Task<int> PairAsync(long batch, long list, CancellationToken cancellation)
     {
         var paired = await db.Database.ExecuteSqlAsync(
@@ -106,19 +118,19 @@ internal sealed class ListComparison(AccessionDb db)
                 WHERE batch_id = {batch} AND last_list_id = {list} AND pair_key <> ''
                     AND (first_list_id = {list} OR superseded_by_id IS NOT NULL OR withdrawn_in_list_id IS NOT NULL)),
             gone AS (
-                SELECT id, pair_key, row_number() OVER (PARTITION BY pair_key ORDER BY line) AS k FROM batch_row
+                SELECT id, pair_key, row_number() OVER (
+                    PARTITION BY pair_key ORDER BY coalesce(withdrawn_in_list_id, 0), line, id) AS k FROM batch_row
                 WHERE batch_id = {batch} AND last_list_id <> {list} AND pair_key <> ''
-                    AND superseded_by_id IS NULL AND withdrawn_in_list_id IS NULL),
+                    AND superseded_by_id IS NULL AND (withdrawn_in_list_id IS NULL OR gathering_id IS NOT NULL)),
             pair AS (
                 SELECT gone.id AS old_id, fresh.id AS new_id
                 FROM gone JOIN fresh ON fresh.pair_key = gone.pair_key AND fresh.k = gone.k)
-            UPDATE batch_row SET superseded_by_id = (SELECT new_id FROM pair WHERE old_id = batch_row.id)
-            WHERE id IN (SELECT old_id FROM pair)
+            UPDATE batch_row SET superseded_by_id = pair.new_id FROM pair WHERE batch_row.id = pair.old_id
             """, cancellation);
         await db.Database.ExecuteSqlAsync(
             $"""
             UPDATE batch_row SET gathering_id = (
-                SELECT old.gathering_id FROM batch_row AS old
+                SELECT max(old.gathering_id) FROM batch_row AS old
                 WHERE old.superseded_by_id = batch_row.id AND old.gathering_id IS NOT NULL)
             WHERE batch_id = {batch} AND last_list_id = {list} AND gathering_id IS NULL
                 AND EXISTS (SELECT 1 FROM batch_row AS old

@@ -13,19 +13,27 @@ internal static class ProblemsCsv
     public static async Task<IResult> DownloadAsync(
         long id, AccessionDb db, HttpResponse response, CancellationToken cancellation)
     {
-        var listId = await db.Lists.Where(list => list.BatchId == id).OrderByDescending(list => list.Id)
+        var listId = await db.Lists.Where(list => list.BatchId == id)
+            .OrderByDescending(list => list.RefusedBecause == null).ThenByDescending(list => list.Id)
             .Select(list => (long?)list.Id).FirstOrDefaultAsync(cancellation);
         if (listId is null)
         {
             return Results.NotFound();
         }
 
+        var refused = await db.Lists.Where(list => list.Id == listId).Select(list => list.RefusedBecause)
+            .SingleAsync(cancellation);
         var problems = db.Problems.Where(p => p.ListId == listId).OrderBy(p => p.Line).ThenBy(p => p.Id)
             .Select(p => new { p.Line, p.ColumnName, p.Text, p.Reason, p.Blocks }).AsAsyncEnumerable();
         response.ContentType = "text/csv; charset=utf-8";
         response.Headers.ContentDisposition = $"attachment; filename=\"batch-{id}-problems.csv\"";
         await using var text = new StreamWriter(response.Body, new UTF8Encoding(encoderShouldEmitUTF8Identifier: true));
         await text.WriteLineAsync("line,column,text,reason,holds the row up");
+        if (refused is not null)
+        {
+            await text.WriteLineAsync($",,,{Cell(refused)},yes");
+        }
+
         await foreach (var problem in problems.WithCancellation(cancellation))
         {
             string[] cells =

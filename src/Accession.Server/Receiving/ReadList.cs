@@ -4,6 +4,7 @@ using Accession.Server.Hosting;
 using Accession.Storage;
 using Accession.Storage.Databases;
 using Accession.Storage.Tables;
+using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
 
@@ -17,6 +18,7 @@ public sealed class ReadList(
     AccessionDb db, ReceivedFiles files, InstitutionClock clock, IOptions<ReceivingOptions> options)
 {
     private const int Slice = 1000;
+    private const int LookedThrough = 5000;
 
     /// <summary>Says how far it is.</summary>
     public delegate Task Report(long done, long total, CancellationToken cancellation);
@@ -24,6 +26,7 @@ public sealed class ReadList(
     public async Task RunAsync(long listId, Report report, CancellationToken cancellation)
     {
         var list = await db.Lists.Include(l => l.Act).Include(l => l.Batch).ThenInclude(b => b.Source)
+            .Include(l => l.Batch).ThenInclude(b => b.Lists)
             .SingleAsync(l => l.Id == listId, cancellation);
         if (list.IsRead)
         {
@@ -38,13 +41,14 @@ public sealed class ReadList(
             return;
         }
 
-        var rows = await LookThroughAsync(list, opened.Value, cancellation);
+        var rows = await LookThroughAsync(list, opened.Value, report, cancellation);
         var tally = await StoreAsync(list, opened.Value, rows, report, cancellation);
         await new ListComparison(db).FinishAsync(list, tally, cancellation);
     }
 
     // The first pass counts the rows and finds out whether this is an earlier list of the same source come again.
-    private async Task<int> LookThroughAsync(ReceivedList list, Table table, CancellationToken cancellation)
+    private async Task<int> LookThroughAsync(
+        ReceivedList list, Table table, Report report, CancellationToken cancellation)
     {
         var identity = new RowIdentity(table.Headers);
         List<string> identities = [];
@@ -54,15 +58,14 @@ public sealed class ReadList(
             if (!row.IsRefused)
             {
                 identities.Add(identity.Of(row.Cells));
+                if (identities.Count % LookedThrough == 0)
+                {
+                    await report(0, 0, cancellation);
+                }
             }
         }
 
-        if (list.Batch.JoinedToBatchId is null
-            && await new ListComparison(db).EarlierAsync(list, identities, cancellation) is { } earlier)
-        {
-            var own = list.Batch;
-            own.JoinTo(earlier);
-        }
+        await JoinAsync(list, identities, cancellation);
 
         var headings = JsonSerializer.Serialize(table.Headers);
         list.Opened($"{table.Format}, {table.Encoding}".TrimEnd(',', ' '), headings);
@@ -71,6 +74,31 @@ public sealed class ReadList(
         await db.SaveChangesAsync(cancellation);
         await db.Problems.Where(problem => problem.ListId == list.Id).ExecuteDeleteAsync(cancellation);
         return identities.Count;
+    }
+
+    // A list that somebody sent for its batch stays there; only the first list of a batch is looked for elsewhere.
+    private async Task JoinAsync(ReceivedList list, List<string> identities, CancellationToken cancellation)
+    {
+        if (list.Batch.Lists.Count > 1)
+        {
+            return;
+        }
+
+        var comparison = new ListComparison(db);
+        if (await comparison.IsEarlierUnreadAsync(list, cancellation))
+        {
+            throw new WorkMustWaitException("An earlier list of this source is still being read.");
+        }
+
+        if (await comparison.EarlierAsync(list, identities, cancellation) is { } earlier)
+        {
+            if (await BatchBusy.IsBusyAsync(db, earlier.Id, cancellation))
+            {
+                throw new WorkMustWaitException("The batch that this list belongs to is being worked on.");
+            }
+
+            list.Batch.JoinTo(earlier);
+        }
     }
 
     private async Task<OrderTally> StoreAsync(

@@ -20,7 +20,8 @@ public sealed class ReceiveList(AccessionDb db, ReceivedFiles files, TimeProvide
     {
         var act = Act.Of(door, "receive a list", clock.GetUtcNow().UtcDateTime);
         var outcome = await db.CarryOutAsync(door, act, () => ReceiveAsync(request, act, cancellation), cancellation);
-        if (outcome.IsRefused || outcome.Value.WasHere)
+        // The answer to a form that came twice is that of the first time, whose file is another one.
+        if (outcome.IsRefused || !await db.Lists.AnyAsync(list => list.KeptAs == request.File.KeptAs, cancellation))
         {
             files.Discard(request.File);
         }
@@ -70,10 +71,11 @@ public sealed class ReceiveList(AccessionDb db, ReceivedFiles files, TimeProvide
     {
         if (request.BatchId is { } id)
         {
-            return await db.Batches.Include(batch => batch.Source).Include(batch => batch.Lists)
-                    .SingleOrDefaultAsync(batch => batch.Id == id, cancellation) is { } known
-                ? known
-                : new Refusal(RefusalKind.NotFound, $"There is no batch {id}.");
+            var known = await db.Batches.Include(batch => batch.Source).Include(batch => batch.Lists)
+                .SingleOrDefaultAsync(batch => batch.Id == id && batch.JoinedToBatchId == null, cancellation);
+            return known is null ? new Refusal(RefusalKind.NotFound, $"There is no batch {id}.")
+                : await BatchBusy.WhyNotNowAsync(db, id, cancellation) is { } busy ? busy
+                : known;
         }
 
         var name = request.SourceName?.Trim() ?? "";

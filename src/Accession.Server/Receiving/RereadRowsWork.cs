@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Accession.Core.Batches;
 using Accession.Server.Background;
 using Accession.Server.Hosting;
@@ -19,26 +20,46 @@ public sealed class RereadRowsWork(AccessionDb db, InstitutionClock clock) : IWo
         var batchId = progress.Subject;
         var batch = await db.Batches.AsNoTracking().Include(b => b.Lists).ThenInclude(l => l.Act)
             .SingleAsync(b => b.Id == batchId, cancellation);
-        var readers = batch.Lists.Where(list => list.Headings.Length > 2).ToDictionary(list => list.Id, list => Reader(batch, list));
-        var waiting = db.Rows.AsNoTracking().Where(row => row.BatchId == batchId && row.GatheringId == null);
-        var total = await waiting.CountAsync(cancellation);
+        var readers = batch.Lists.Where(list => list is { IsRead: true, RefusedBecause: null })
+            .ToDictionary(list => list.Id, list => Reader(batch, list));
+        var latest = readers.Keys.Max();
+        var all = db.Rows.AsNoTracking().Where(row => row.BatchId == batchId);
+        var total = await all.CountAsync(cancellation);
+        var dates = new OrderTally();
         long after = 0;
         for (var done = 0; done < total;)
         {
-            var rows = await waiting.Where(row => row.Id > after).OrderBy(row => row.Id).Take(Slice)
+            var rows = await all.Where(row => row.Id > after).OrderBy(row => row.Id).Take(Slice)
                 .ToListAsync(cancellation);
             if (rows.Count == 0)
             {
                 break;
             }
 
-            await RewriteAsync(batchId, rows, readers, cancellation);
+            dates = rows.Where(row => row.LastListId == latest).Aggregate(
+                dates, (tally, row) => Reckon(tally, row, readers[row.FirstListId]));
+            await RewriteAsync(batchId, [.. rows.Where(row => row.GatheringId is null)], readers, cancellation);
             after = rows[^1].Id;
             done += rows.Count;
             await progress.ReportAsync(done, total, cancellation);
         }
 
+        await ReckonAsync(latest, dates, cancellation);
         return null;
+    }
+
+    private static OrderTally Reckon(OrderTally tally, BatchRow row, ListReader reader)
+    {
+        var (evidence, text) = reader.OrderEvidence(RowCells.FromJson(row.Cells));
+        return tally.With(row.Line, text, evidence);
+    }
+
+    // Another column may be the date now, with other dates that need an answer.
+    private async Task ReckonAsync(long listId, OrderTally dates, CancellationToken cancellation)
+    {
+        var list = await db.Lists.SingleAsync(l => l.Id == listId, cancellation);
+        list.Reckon(JsonSerializer.Serialize(dates));
+        await db.SaveChangesAsync(cancellation);
     }
 
     private async Task RewriteAsync(

@@ -22,7 +22,7 @@ public sealed record RowView(
         new("changed", "Changed", "Changed rows", "The latest list corrects what an earlier one said.",
             "The latest list changed no row.", ChangedRows),
         new("withdrawn", "Withdrawn", "Withdrawn rows", "These stood in an earlier list and no longer do.",
-            "No row was withdrawn.", row => row.WithdrawnInListId != null),
+            "No row was withdrawn.", row => row.WithdrawnInListId != null && row.SupersededById == null),
         new("all", "All", "All rows", "Every row that stands in the latest list.", "This list has no rows.",
             SettledRows.Standing),
     ];

@@ -38,10 +38,16 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
 
     /// <param name="Was">What an earlier list said, where this row corrects it.</param>
     public sealed record ShownRow(
-        long Id, int Line, RowReading Reading, IReadOnlyList<ShownProblem> Problems, bool IsInRegister,
+        long Id, int Line, RowReading Reading, IReadOnlyList<ShownProblem> Problems, bool IsInRegister, bool IsWithdrawn,
         IReadOnlyList<(string Heading, string Before, string Now)>? Was)
     {
         public bool Blocks => Problems.Any(problem => problem.Blocks);
+
+        /// <summary>What happened to a row of the register since it was taken in.</summary>
+        public string ChangedAfter =>
+            IsWithdrawn ? ", withdrawn after it was taken in"
+            : Was is not null ? ", changed after it was taken in: the record keeps what was taken in"
+            : "";
     }
 
     public async Task<IActionResult> OnGetAsync(
@@ -85,10 +91,14 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
         }
 
         (Id, Source, View) = (id, batch.Source.Name, RowView.Named(show));
+        var read = batch.Lists.Where(list => list is { IsRead: true, RefusedBecause: null }).OrderBy(list => list.Id)
+            .Select(list => list.Id).ToList();
+        var (before, listId) = (read.Count > 1 ? read[^2] : 0, read.Count > 0 ? read[^1] : 0);
         var rows = db.Rows.AsNoTracking().Where(View.Which).Where(row => row.BatchId == id);
         if (View.IsChanged)
         {
-            rows = rows.Where(row => db.Rows.Any(old => old.SupersededById == row.Id));
+            // A row that an earlier list changed has not been changed again by one that left it as it was.
+            rows = rows.Where(row => db.Rows.Any(old => old.SupersededById == row.Id && old.LastListId == before));
         }
 
         Count = await rows.CountAsync(cancellation);
@@ -101,7 +111,6 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
             .OrderBy(row => row.Line).ThenBy(row => row.Id).Take(PageSize + 1).ToListAsync(cancellation);
         Next = page.Count > PageSize ? new(page[PageSize - 1].Line, page[PageSize - 1].Id) : null;
         Shown = await ReadAsync(batch, [.. page.Take(PageSize)], cancellation);
-        var listId = batch.Lists[^1].Id;
         LinesNotRead = after is null && (MaySettle || View.Name == "all")
             ? await Problems(p => p.ListId == listId && p.RowId == null)
                 .Take(MostLinesNotRead).ToListAsync(cancellation)
@@ -123,12 +132,12 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
         var corrected = await db.Rows.AsNoTracking()
             .Where(old => old.SupersededById != null && ids.Contains(old.SupersededById.Value))
             .ToListAsync(cancellation);
-        var was = corrected.GroupBy(old => old.SupersededById!.Value).ToDictionary(g => g.Key, g => g.Last());
+        var was = corrected.GroupBy(old => old.SupersededById!.Value).ToDictionary(g => g.Key, g => g.MaxBy(old => old.LastListId)!);
         return
         [
             .. page.Select(row => new ShownRow(
                 row.Id, row.Line, readers[row.FirstListId].Read(RowCells.FromJson(row.Cells)), [.. problems[row.Id]],
-                row.GatheringId is not null,
+                row.GatheringId is not null, row.WithdrawnInListId is not null,
                 was.TryGetValue(row.Id, out var old)
                     ? Differences(headings[old.FirstListId], old, headings[row.FirstListId], row)
                     : null)),

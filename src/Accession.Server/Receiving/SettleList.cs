@@ -29,7 +29,7 @@ public sealed class SettleList(AccessionDb db, TimeProvider clock)
             door, act,
             async () =>
             {
-                var batch = await db.Batches.Include(b => b.Source).Include(b => b.Lists)
+                var batch = await db.Batches.Include(b => b.Source).Include(b => b.Lists.OrderBy(l => l.Id))
                     .SingleOrDefaultAsync(b => b.Id == batchId, cancellation);
                 var refusal = batch is null
                     ? new Refusal(RefusalKind.NotFound, $"There is no batch {batchId}.")
@@ -47,15 +47,23 @@ public sealed class SettleList(AccessionDb db, TimeProvider clock)
 
     private static Refusal? Match(Batch batch, IReadOnlyDictionary<int, string> chosen)
     {
-        var match = ListColumns.Match(batch.Lists[^1].Headings, batch.Match);
-        foreach (var (column, name) in chosen.OrderBy(pair => pair.Key))
+        if (batch.Lists.LastOrDefault(list => list is { IsRead: true, RefusedBecause: null }) is not { } latest)
         {
-            if (column < 0 || column >= match.Columns.Count || (name.Length > 0 && ListField.Named(name) is null))
+            return new(RefusalKind.Conflict, "No list of this batch could be read yet.");
+        }
+
+        var shown = ListColumns.Match(latest.Headings, batch.Match);
+        var match = shown;
+        // Meanings are taken away before others are given: otherwise one that moves to another column would count as lost
+        // there by accident, and would not be remembered as taken away.
+        foreach (var (column, name) in chosen.OrderBy(pair => pair.Value.Length > 0).ThenBy(pair => pair.Key))
+        {
+            if (column < 0 || column >= shown.Columns.Count || (name.Length > 0 && ListField.Named(name) is null))
             {
                 return new(RefusalKind.Invalid, "The list has other columns now. Look at them again.");
             }
 
-            if ((match.Columns[column].Field?.Name ?? "") != name)
+            if ((shown.Columns[column].Field?.Name ?? "") != name)
             {
                 match = match.With(column, ListField.Named(name));
             }

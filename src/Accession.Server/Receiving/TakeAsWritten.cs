@@ -19,11 +19,18 @@ public sealed class TakeAsWritten(AccessionDb db, TimeProvider clock)
             door, act,
             async () =>
             {
+                var batch = await db.Batches.SingleOrDefaultAsync(b => b.Id == request.BatchId, cancellation);
+                if (batch is null)
+                {
+                    return new Refusal(RefusalKind.NotFound, $"There is no batch {request.BatchId}.");
+                }
+
                 if (await BatchBusy.WhyNotNowAsync(db, request.BatchId, cancellation) is { } refusal)
                 {
                     return refusal;
                 }
 
+                batch.ChangeRows();
                 await db.SaveChangesAsync(cancellation);
                 var rows = db.Rows.Where(SettledRows.Open).Where(row => row.BatchId == request.BatchId);
                 if (request.RowIds.Count > 0)

@@ -55,6 +55,7 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
             return taken.Refusals.ToList();
         }
 
+        batch.ChangeRows();
         await db.SaveChangesAsync(cancellation);
         db.Add(WorkRow.Wanted(TakeInRowsWork.Kind, taken.Value.Id, act));
         return new Taken(taken.Value.Number, rows, sheets);
@@ -82,7 +83,8 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
                 "There is no series for accession numbers yet. Begin one on the page Series and rolls.");
         }
 
-        var number = await numbers.NextAsync(seriesId.Value, calendar.Day(act.At).Year, cancellation);
+        var number = await numbers.NextAsync(
+            seriesId.Value, SeriesUse.Accessions, calendar.Day(act.At).Year, cancellation);
         if (number.IsRefused)
         {
             return number.Refusals.ToList();

@@ -1,7 +1,6 @@
 using System.Globalization;
 using Accession.Core.Gatherings;
 using Accession.Core.Localities;
-using Accession.Core.Numbers;
 using Accession.Core.Outcomes;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
@@ -10,7 +9,7 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
 
-public sealed class SpecimenPageModel(AccessionDb db) : PageModel
+public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : PageModel
 {
     public ShownSpecimen Shown { get; private set; } = null!;
 
@@ -56,34 +55,26 @@ public sealed class SpecimenPageModel(AccessionDb db) : PageModel
 
     public async Task<IActionResult> OnGetAsync(string catalogNumber, CancellationToken cancellation)
     {
-        var written = await CanonicalAsync(catalogNumber, cancellation);
-        if (written is not null && written != catalogNumber)
+        if (await LoadAsync(catalogNumber, cancellation) is { } shown)
         {
-            return RedirectPermanent($"/specimen/{Uri.EscapeDataString(written)}");
+            Shown = shown;
+            return Page();
         }
 
-        if (await LoadAsync(catalogNumber, cancellation) is not { } shown)
+        // Whatever spelling was typed or scanned, a sheet has one address. A number alone leads there while it is the only
+        // one, so it is no address for good.
+        var meant = await typed.FindAsync(catalogNumber, cancellation);
+        return meant switch
         {
-            return NotFound();
-        }
-
-        Shown = shown;
-        return Page();
+            { Certain: { } written } => RedirectPermanent($"/specimen/{Uri.EscapeDataString(written)}"),
+            { Possible: [var only] } => Redirect($"/specimen/{Uri.EscapeDataString(only)}"),
+            { Possible.Count: > 1 } => Redirect($"/specimens?q={Uri.EscapeDataString(catalogNumber)}"),
+            _ => NotFound(),
+        };
     }
 
     /// <summary>A stored partial date in words.</summary>
     public string ForPeople(string iso) => CollectingDate.FromIso8601(iso).ForPeople();
-
-    // Whatever spelling was typed or scanned, a sheet has one address.
-    private async Task<string?> CanonicalAsync(string typed, CancellationToken cancellation)
-    {
-        var patterns = await db.Series.Where(s => s.Use == SeriesUse.Specimens)
-            .Select(s => s.PatternText).ToListAsync(cancellation);
-        return patterns
-            .Select(text => NumberPattern.Read(text).Value)
-            .Select(pattern => pattern.NumberIn(typed) is { } number ? pattern.Write(number, 0) : null)
-            .FirstOrDefault(written => written is not null);
-    }
 
     private async Task<ShownSpecimen?> LoadAsync(string catalogNumber, CancellationToken cancellation)
     {

@@ -1,5 +1,4 @@
 using Accession.Core.Gatherings;
-using Accession.Core.Numbers;
 using Accession.Core.People;
 using Accession.Core.Specimens;
 using Accession.Storage;
@@ -10,7 +9,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Tracking;
 
 /// <summary>The register of numbered sheets, newest first; found by catalog number, or by collector and number.</summary>
-public sealed class SpecimensModel(AccessionDb db) : PageModel
+public sealed class SpecimensModel(AccessionDb db, TypedNumbers typed) : PageModel
 {
     private const int PageSize = 50;
 
@@ -29,12 +28,13 @@ public sealed class SpecimensModel(AccessionDb db) : PageModel
     public async Task<IActionResult> OnGetAsync(string? q, long? before, CancellationToken cancellation)
     {
         Query = string.IsNullOrWhiteSpace(q) ? null : q.Trim();
-        if (Query is not null && await NumberedAsync(Query, cancellation) is { } written)
+        var meant = Query is null ? null : await typed.FindAsync(Query, cancellation);
+        if (meant?.Certain is { } written)
         {
             return Redirect($"/specimen/{Uri.EscapeDataString(written)}");
         }
 
-        var sheets = await Found()
+        var sheets = await Found(meant?.Possible ?? [])
             .Where(s => before == null || s.Id < before)
             .OrderByDescending(s => s.Id)
             .Take(PageSize + 1)
@@ -53,7 +53,7 @@ public sealed class SpecimensModel(AccessionDb db) : PageModel
         ? CollectingDate.FromIso8601(sheet.EventDate).ForPeople()
         : sheet.DateVerbatim;
 
-    private IQueryable<Specimen> Found()
+    private IQueryable<Specimen> Found(IReadOnlyList<string> numbered)
     {
         if (Query is null)
         {
@@ -66,25 +66,10 @@ public sealed class SpecimensModel(AccessionDb db) : PageModel
         var names = key.Length == 0 ? words : words[..^1];
         var people = names.Length == 0 ? default : Collectors.Read(string.Join(' ', names));
         var family = people is { IsRead: true, Value.Persons: [var first, ..] } ? first.FamilyKey : "";
-        return db.Specimens.Where(s =>
-            (key == "" || s.Gathering.Notes.NumberKey == key)
-            && (family == "" || s.Gathering.Notes.CollectorKey == family)
-            && (key != "" || family != ""));
-    }
-
-    private async Task<string?> NumberedAsync(string typed, CancellationToken cancellation)
-    {
-        var patterns = await db.Series.Where(s => s.Use == SeriesUse.Specimens)
-            .Select(s => s.PatternText).ToListAsync(cancellation);
-        foreach (var pattern in patterns.Select(text => NumberPattern.Read(text).Value))
-        {
-            if (pattern.NumberIn(typed) is { } number)
-            {
-                var written = pattern.Write(number, 0);
-                return await db.Specimens.AnyAsync(s => s.CatalogNumber == written, cancellation) ? written : null;
-            }
-        }
-
-        return null;
+        // "1234" may be a collector's number, or what stands under a barcode.
+        return db.Specimens.Where(s => numbered.Contains(s.CatalogNumber)
+            || ((key == "" || s.Gathering.Notes.NumberKey == key)
+                && (family == "" || s.Gathering.Notes.CollectorKey == family)
+                && (key != "" || family != "")));
     }
 }

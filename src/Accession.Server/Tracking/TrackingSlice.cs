@@ -6,5 +6,6 @@ internal static class TrackingSlice
 {
     public static IServiceCollection AddTracking(this IServiceCollection services) => services
         .AddScoped<ExactLocalities>()
-        .AddScoped<ProtectLocality>();
+        .AddScoped<ProtectLocality>()
+        .AddScoped<TypedNumbers>();
 }

@@ -147,7 +147,7 @@ class ScanLine {
       code,
       at: new Date().toISOString(),
       action: this.form.action,
-      page: location.pathname + location.search,
+      page: location.pathname,
       fields: this.fields(code),
     };
     this.echo(scan);

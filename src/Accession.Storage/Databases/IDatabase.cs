@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
 
 namespace Accession.Storage.Databases;
 
@@ -13,6 +14,11 @@ public interface IDatabase
 
     /// <summary>Makes ready what migrating needs; a start that was killed half way must not block the next.</summary>
     Task BeforeMigratingAsync(AccessionDb db, CancellationToken cancellation);
+
+    /// <summary>
+    /// Begins a transaction that only reads: all of it sees the register as it was at one moment, and nobody waits for it.
+    /// </summary>
+    Task<IDbContextTransaction> ReadOneMomentAsync(AccessionDb db, CancellationToken cancellation);
 
     /// <summary>The bulk path of intake.</summary>
     IRowStore Rows { get; }

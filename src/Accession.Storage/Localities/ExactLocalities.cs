@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Runtime.CompilerServices;
 using Accession.Core.Gatherings;
 using Accession.Core.Localities;
 using Accession.Core.Outcomes;
@@ -17,9 +18,12 @@ public sealed class ExactLocalities(AccessionDb db, TimeProvider clock)
         string Municipality, string Locality, string Coordinates, string Elevation, string Habitat, string Remarks);
 
     /// <summary>Shows the exact place of a protected gathering, and puts the look on record.</summary>
-    public Task<Outcome<Shown>> LookAsync(long gatheringId, Door door, CancellationToken cancellation) =>
-        db.CarryOutAsync<Shown>(
-            door with { RequestKey = null },
+    public Task<Outcome<Shown>> LookAsync(long gatheringId, Door asked, CancellationToken cancellation)
+    {
+        // Without the key nothing of the answer is stored with the act; looking again is looking again.
+        var door = asked with { RequestKey = null };
+        return db.CarryOutAsync<Shown>(
+            door,
             Act.Of(door, "look at an exact place", clock.GetUtcNow().UtcDateTime, $"gathering {gatheringId}"),
             async () =>
             {
@@ -33,6 +37,7 @@ public sealed class ExactLocalities(AccessionDb db, TimeProvider clock)
                     : new Refusal(RefusalKind.NotFound, "Nothing is kept apart for this gathering.");
             },
             cancellation);
+    }
 
     /// <summary>Protects the place of a gathering, or lifts the protection, within the act of the caller.</summary>
     public async Task<Refusal?> ProtectAsync(
@@ -55,6 +60,23 @@ public sealed class ExactLocalities(AccessionDb db, TimeProvider clock)
         }
 
         return null;
+    }
+
+    /// <summary>
+    /// The protected gatherings whose public place does not follow from the exact one. For <c>verify</c>: it learns which,
+    /// never what.
+    /// </summary>
+    public async IAsyncEnumerable<long> WronglyShownAsync([EnumeratorCancellation] CancellationToken cancellation)
+    {
+        var held = db.Set<ExactLocality>().AsNoTracking().OrderBy(exact => exact.GatheringId)
+            .Select(exact => new { Exact = exact, exact.Gathering.Place, exact.Gathering.Protection });
+        await foreach (var row in held.AsAsyncEnumerable().WithCancellation(cancellation))
+        {
+            if (row.Exact.AsEveryoneMayKnow(row.Place, row.Protection) != row.Place)
+            {
+                yield return row.Exact.GatheringId;
+            }
+        }
     }
 
     private Task<ExactLocality?> HeldAsync(long gatheringId, CancellationToken cancellation) =>

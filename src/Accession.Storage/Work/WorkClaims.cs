@@ -77,6 +77,26 @@ public sealed class WorkClaims(AccessionDb db, TimeProvider clock)
                 .SetProperty(work => work.LeaseUntil, (DateTime?)null),
             cancellation);
 
+    /// <summary>Puts work back that has to wait for other work, as if it had not been begun.</summary>
+    public Task PutBackAsync(long id, string owner, CancellationToken cancellation) =>
+        Owned(id, owner).ExecuteUpdateAsync(
+            row => row
+                .SetProperty(work => work.Owner, (string?)null)
+                .SetProperty(work => work.LeaseUntil, (DateTime?)null)
+                .SetProperty(work => work.Attempts, work => work.Attempts - 1),
+            cancellation);
+
+    /// <summary>Lets go of the work of owners that are known to be dead, without waiting for their leases.</summary>
+    public async Task ReleaseOfDeadAsync(Func<string, bool> isDead, CancellationToken cancellation)
+    {
+        var held = await db.Work.Where(work => work.FinishedAt == null && work.Owner != null)
+            .Select(work => new { work.Id, Owner = work.Owner! }).ToListAsync(cancellation);
+        foreach (var work in held.Where(work => isDead(work.Owner)))
+        {
+            await ReleaseAsync(work.Id, work.Owner, cancellation);
+        }
+    }
+
     /// <summary>The work that nobody has: not finished, and without a living owner.</summary>
     public Task<List<long>> UnclaimedAsync(CancellationToken cancellation)
     {

@@ -18,7 +18,9 @@ public sealed class MentionTests
         "src/Accession.Core/Outcomes/Actor.cs",
         "src/Accession.Storage/Mappings/",
         "src/Accession.Storage/AccessionDb.cs",
-        "src/Accession.Storage/Localities/ExactLocalities.cs");
+        "src/Accession.Storage/Localities/ExactLocalities.cs",
+        "src/Accession.Storage/Verifying/",
+        "src/Accession.Server/Tracking/");
 
     private static readonly MentionRule Clocks = new(
         new Regex(@"TimeProvider\.System|Stopwatch|DateTimeOffset\.(Utc)?Now|DateTime\.(Utc)?Now"),

@@ -1,4 +1,6 @@
+using System.Data;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
 using Npgsql;
 
 namespace Accession.Storage.Databases.PostgreSql;
@@ -17,4 +19,8 @@ public sealed class PostgreSqlDatabase : IDatabase
 
     // PostgreSQL drops the lock with the connection that held it: nothing stays behind.
     public Task BeforeMigratingAsync(AccessionDb db, CancellationToken cancellation) => Task.CompletedTask;
+
+    // Read committed would see a new moment with each statement.
+    public Task<IDbContextTransaction> ReadOneMomentAsync(AccessionDb db, CancellationToken cancellation) =>
+        db.Database.BeginTransactionAsync(IsolationLevel.RepeatableRead, cancellation);
 }

@@ -1,5 +1,7 @@
+using System.Data;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
 
 namespace Accession.Storage.Databases.Sqlite;
 
@@ -29,4 +31,8 @@ public sealed class SqliteDatabase : IDatabase
         await db.Database.ExecuteSqlRawAsync("PRAGMA journal_mode = WAL", cancellation);
         await db.Database.ExecuteSqlRawAsync("DROP TABLE IF EXISTS \"__EFMigrationsLock\"", cancellation);
     }
+
+    // The driver takes the write lock at once for every other level; in WAL mode this one reads a snapshot as well.
+    public Task<IDbContextTransaction> ReadOneMomentAsync(AccessionDb db, CancellationToken cancellation) =>
+        db.Database.BeginTransactionAsync(IsolationLevel.ReadUncommitted, cancellation);
 }

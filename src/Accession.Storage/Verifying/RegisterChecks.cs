@@ -1,0 +1,120 @@
+namespace Accession.Storage.Verifying;
+
+/// <summary>
+/// Each check is one statement that both databases speak: its rows are the disagreements, as subject, what is stored, and
+/// what the entries say. No statement selects the words or figures of a protected place.
+/// </summary>
+internal static class RegisterChecks
+{
+    public static readonly IReadOnlyList<(string Name, string Sql)> All =
+    [
+        ("Who has each part", """
+            SELECT 'part ' || p.code, p.holder, COALESCE(c.holder, 'no custody')
+            FROM part p
+            LEFT JOIN custody_entry c ON c.id = (SELECT MAX(x.id) FROM custody_entry x WHERE x.part_id = p.id)
+            WHERE c.holder IS NULL OR c.holder <> p.holder
+            ORDER BY p.id
+            """),
+        ("Which numbers were scanned back", """
+            SELECT 'part ' || p.code,
+                CASE WHEN p.is_numbered THEN 'proven' ELSE 'not proven' END,
+                CASE WHEN p.is_numbered THEN 'no such step' ELSE 'a step' END
+            FROM part p
+            WHERE p.is_numbered <> EXISTS (SELECT 1 FROM step_entry s WHERE s.part_id = p.id AND s.step = 'Numbered')
+            ORDER BY p.id
+            """),
+        ("That each specimen has a part", """
+            SELECT 'specimen ' || s.catalog_number, 'no part', 'at least one'
+            FROM specimen s WHERE NOT EXISTS (SELECT 1 FROM part p WHERE p.specimen_id = s.id)
+            ORDER BY s.id
+            """),
+        ("Current names", """
+            SELECT 'specimen ' || s.catalog_number, s.current_name, COALESCE(d.name, '')
+            FROM specimen s
+            LEFT JOIN determination d ON d.id = (SELECT MAX(x.id) FROM determination x WHERE x.specimen_id = s.id)
+            WHERE COALESCE(d.name, '') <> s.current_name
+            ORDER BY s.id
+            """),
+        ("Sheets numbered of each gathering", """
+            SELECT 'gathering ' || g.id, CAST(g.sheets_numbered AS text), CAST(COALESCE(c.sheets, 0) AS text)
+            FROM gathering g
+            LEFT JOIN (SELECT gathering_id, COUNT(*) AS sheets FROM specimen GROUP BY gathering_id) c
+                ON c.gathering_id = g.id
+            WHERE g.sheets_numbered <> COALESCE(c.sheets, 0) OR g.sheets_numbered > g.sheets_expected
+            ORDER BY g.id
+            """),
+        ("Sheets of each accession's list", """
+            SELECT 'accession ' || a.number, CAST(a.sheets_on_list AS text), CAST(COALESCE(c.sheets, 0) AS text)
+            FROM accession a
+            LEFT JOIN (
+                SELECT g.accession_id, SUM(r.sheets) AS sheets
+                FROM gathering g JOIN batch_row r ON r.id = g.batch_row_id GROUP BY g.accession_id) c
+                ON c.accession_id = a.id
+            WHERE a.sheets_on_list <> COALESCE(c.sheets, 0)
+                AND NOT EXISTS (SELECT 1 FROM work w
+                    WHERE w.kind = 'take rows in' AND w.subject = a.id AND w.finished_at IS NULL)
+            ORDER BY a.id
+            """),
+        ("Protection of places", """
+            SELECT 'gathering ' || g.id, g.protection, COALESCE(p.category, 'NotSensitive')
+            FROM gathering g
+            LEFT JOIN locality_protection p
+                ON p.id = (SELECT MAX(x.id) FROM locality_protection x WHERE x.gathering_id = g.id)
+            WHERE g.protection <> COALESCE(p.category, 'NotSensitive')
+            ORDER BY g.id
+            """),
+        ("Protected places are kept apart, and no others", """
+            SELECT 'gathering ' || g.id, g.protection,
+                CASE WHEN e.gathering_id IS NULL THEN 'no exact place is kept' ELSE 'an exact place is kept' END
+            FROM gathering g LEFT JOIN exact_locality e ON e.gathering_id = g.id
+            WHERE (g.protection = 'NotSensitive') <> (e.gathering_id IS NULL)
+            ORDER BY g.id
+            """),
+        ("Numbers are on a sheet or on a roll", """
+            WITH span AS (
+                SELECT series_id, number AS low, number AS high FROM specimen
+                UNION ALL SELECT series_id, first_number, last_number FROM roll
+                UNION ALL SELECT id, next, next FROM number_series WHERE use = 'Specimens'),
+            reach AS (
+                SELECT series_id, low, COALESCE(MAX(high) OVER (
+                    PARTITION BY series_id ORDER BY low, high ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING), 0) AS before
+                FROM span)
+            SELECT 'series ' || s.name, 'next is ' || s.next,
+                'nothing bears ' || (r.before + 1) || CASE WHEN r.low - 1 > r.before + 1 THEN ' to ' || (r.low - 1) ELSE '' END
+            FROM reach r JOIN number_series s ON s.id = r.series_id
+            WHERE s.use = 'Specimens' AND r.before + 1 < r.low AND r.before + 1 < s.next
+            ORDER BY s.id, r.low
+            """),
+        ("No number comes before it is issued", """
+            SELECT 'specimen ' || p.catalog_number, 'next is ' || s.next, 'number ' || p.number || ' is on a sheet'
+            FROM specimen p JOIN number_series s ON s.id = p.series_id
+            WHERE p.number >= s.next AND NOT EXISTS (SELECT 1 FROM roll r
+                WHERE r.series_id = s.id AND p.number BETWEEN r.first_number AND r.last_number)
+            ORDER BY p.id
+            """),
+        ("Catalog numbers are unique", """
+            SELECT 'catalog number ' || catalog_number, COUNT(*) || ' sheets', 'one sheet'
+            FROM specimen GROUP BY catalog_number HAVING COUNT(*) > 1 ORDER BY catalog_number
+            """),
+        ("Rows and the gatherings they became", """
+            WITH RECURSIVE corrected (row_id, gathering_id) AS (
+                SELECT g.batch_row_id, g.id
+                FROM gathering g JOIN batch_row r ON r.gathering_id = g.id AND r.id <> g.batch_row_id
+                UNION
+                SELECT r.superseded_by_id, c.gathering_id
+                FROM corrected c JOIN batch_row r ON r.id = c.row_id WHERE r.superseded_by_id IS NOT NULL)
+            SELECT 'batch row ' || r.id, 'gathering ' || r.gathering_id, 'that gathering is of row ' || g.batch_row_id
+            FROM batch_row r JOIN gathering g ON g.id = r.gathering_id
+            WHERE g.batch_row_id <> r.id
+                AND NOT EXISTS (SELECT 1 FROM corrected c WHERE c.row_id = r.id AND c.gathering_id = g.id)
+            ORDER BY r.id
+            """),
+        ("Gatherings and the rows they came from", """
+            SELECT 'gathering ' || g.id, 'of batch row ' || r.id,
+                COALESCE('that row became gathering ' || r.gathering_id, 'that row became no gathering')
+            FROM gathering g JOIN batch_row r ON r.id = g.batch_row_id
+            WHERE r.gathering_id IS NULL OR r.gathering_id <> g.id
+            ORDER BY g.id
+            """),
+    ];
+}

@@ -1,0 +1,74 @@
+using System.Runtime.CompilerServices;
+using Accession.Storage.Localities;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
+
+namespace Accession.Storage.Verifying;
+
+/// <summary>
+/// Recomputes what stands beside the entries from the entries themselves. It reads the register as it was at one moment, so
+/// people may go on working, and holds one disagreement at a time.
+/// </summary>
+public sealed class VerifyRegister(AccessionDb db, ExactLocalities exactPlaces)
+{
+    private const string ShownPlaces = "What is shown of protected places";
+    private const string WrittenNumbers = "How catalog numbers are written";
+
+    /// <summary>The disagreements, check by check.</summary>
+    /// <param name="begins">Told the name of each check before it runs.</param>
+    /// <param name="cancellation">Gives up.</param>
+    public async IAsyncEnumerable<Disagreement> RunAsync(
+        Action<string> begins, [EnumeratorCancellation] CancellationToken cancellation)
+    {
+        await using var moment = await db.Kind.ReadOneMomentAsync(db, cancellation);
+        foreach (var (name, sql) in RegisterChecks.All)
+        {
+            begins(name);
+            await foreach (var found in SelectAsync(name, sql, moment, cancellation))
+            {
+                yield return found;
+            }
+        }
+
+        begins(ShownPlaces);
+        await foreach (var gathering in exactPlaces.WronglyShownAsync(cancellation))
+        {
+            yield return new(
+                ShownPlaces, $"gathering {gathering}", "another public place", "what follows from the exact place");
+        }
+
+        begins(WrittenNumbers);
+        await foreach (var found in WrittenAsync(cancellation))
+        {
+            yield return found;
+        }
+    }
+
+    private async IAsyncEnumerable<Disagreement> SelectAsync(
+        string name, string sql, IDbContextTransaction moment, [EnumeratorCancellation] CancellationToken cancellation)
+    {
+        await using var command = db.Database.GetDbConnection().CreateCommand();
+        command.CommandText = sql;
+        command.CommandTimeout = 0;
+        command.Transaction = moment.GetDbTransaction();
+        await using var rows = await command.ExecuteReaderAsync(cancellation);
+        while (await rows.ReadAsync(cancellation))
+        {
+            yield return new(name, rows.GetString(0), rows.GetString(1), rows.GetString(2));
+        }
+    }
+
+    private async IAsyncEnumerable<Disagreement> WrittenAsync([EnumeratorCancellation] CancellationToken cancellation)
+    {
+        var patterns = (await db.Series.AsNoTracking().ToListAsync(cancellation))
+            .ToDictionary(series => series.Id, series => series.Pattern);
+        var all = db.Specimens.OrderBy(s => s.Id).Select(s => new { s.SeriesId, s.Number, s.CatalogNumber });
+        await foreach (var sheet in all.AsAsyncEnumerable().WithCancellation(cancellation))
+        {
+            if (patterns[sheet.SeriesId].Write(sheet.Number, 0) is var written && written != sheet.CatalogNumber)
+            {
+                yield return new(WrittenNumbers, $"specimen {sheet.CatalogNumber}", sheet.CatalogNumber, written);
+            }
+        }
+    }
+}

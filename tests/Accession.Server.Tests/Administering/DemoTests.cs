@@ -1,0 +1,117 @@
+using System.Diagnostics;
+using Accession.Core.Outcomes;
+using Accession.Server.Administering;
+using Accession.Server.Tests.Ground;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Tests.Administering;
+
+[Trait("Store", "sqlite")]
+public sealed class DemoOnSqlite(ServerOnSqlite server) : DemoTests(server), IClassFixture<ServerOnSqlite>;
+
+[Trait("Store", "postgres")]
+public sealed class DemoOnPostgreSql(ServerOnPostgreSql server) : DemoTests(server), IClassFixture<ServerOnPostgreSql>;
+
+/// <summary>The invented herbarium shows every stage between the door and the last number, and stays as it is.</summary>
+public abstract class DemoTests(TestServer server)
+{
+    [Fact]
+    public async Task It_shows_every_stage()
+    {
+        await FillAsync();
+        using var curator = await server.SignInAsync(Role.Curator);
+
+        var batches = await curator.GetPageAsync("/batches");
+        foreach (var stage in new[] { "Rows to settle", "To take into the register", "In the register" })
+        {
+            Assert.Contains(stage, batches.Text, StringComparison.Ordinal);
+        }
+
+        var asked = await BatchAsync(curator, "Brackwater");
+        Assert.Contains("Settle day and month", asked.Text, StringComparison.Ordinal);
+        Assert.Contains("6 dates wait", asked.Text, StringComparison.Ordinal);
+
+        var again = await BatchAsync(curator, "volunteers");
+        Assert.Contains("volunteers corrected.csv", again.Text, StringComparison.Ordinal);
+        Assert.Contains("Number Nine corral, inside the fence",
+            (await curator.GetPageAsync($"{again.Address.AbsolutePath}/rows?show=changed")).Text, StringComparison.Ordinal);
+        Assert.Equal(2, (await curator.GetPageAsync($"{again.Address.AbsolutePath}/rows?show=withdrawn"))
+            .All("table tbody tr").Count);
+
+        Assert.Contains("None open", (await BatchAsync(curator, "Marlpit")).Text, StringComparison.Ordinal);
+        Assert.Contains("sheets wait", (await BatchAsync(curator, "Lindenrook")).Text, StringComparison.Ordinal);
+        Assert.Contains("All numbered", (await BatchAsync(curator, "Quern")).Text, StringComparison.Ordinal);
+
+        var waiting = await curator.GetPageAsync("/");
+        Assert.Contains("Scan numbers back", waiting.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Long work stopped", waiting.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_protected_plant_shows_its_county_and_no_more()
+    {
+        await FillAsync();
+        var number = await server.InRegisterAsync(db => db.Specimens
+            .Where(s => s.CurrentName.StartsWith("Stephanomeria")).Select(s => s.CatalogNumber).SingleAsync());
+        using var technician = await server.SignInAsync(Role.Technician);
+
+        var page = await technician.GetPageAsync($"/specimen/{number}");
+
+        Assert.Contains("Harney", page.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Pepperpot", page.Source, StringComparison.Ordinal);
+        Assert.DoesNotContain("43.20", page.Source, StringComparison.Ordinal);
+        Assert.DoesNotContain("volcanic ash", page.Source, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_second_filling_changes_nothing()
+    {
+        await FillAsync();
+        var before = await CountsAsync();
+
+        await FillAsync();
+
+        Assert.Equal(before, await CountsAsync());
+    }
+
+    [Fact]
+    public async Task A_filling_that_was_broken_off_goes_on_where_it_stopped()
+    {
+        await FillAsync();
+        var before = await CountsAsync();
+        // As if the process had died before its last act: the key is gone, everything else is there.
+        await server.InRegisterAsync(db => db.Acts.Where(act => act.RequestKey == DemoStory.LastKey)
+            .ExecuteUpdateAsync(act => act.SetProperty(a => a.RequestKey, "gone")));
+
+        // Protecting a second time is refused, so the answers up to there must have been those of the first time.
+        var refused = await Assert.ThrowsAsync<InvalidOperationException>(FillAsync);
+
+        Assert.Contains("protected in just this way already", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(before, await CountsAsync());
+        await server.InRegisterAsync(db => db.Acts.Where(act => act.RequestKey == "gone")
+            .ExecuteUpdateAsync(act => act.SetProperty(a => a.RequestKey, DemoStory.LastKey)));
+    }
+
+    private async Task<Page> BatchAsync(Visitor curator, string source)
+    {
+        var id = await server.InRegisterAsync(db => db.Batches
+            .Where(b => b.JoinedToBatchId == null && b.Source.Name.Contains(source)).Select(b => b.Id).SingleAsync());
+        return await curator.GetPageAsync($"/batch/{id}");
+    }
+
+    private Task<string> CountsAsync() => server.InRegisterAsync(async db => string.Join(' ',
+        await db.Batches.CountAsync(), await db.Lists.CountAsync(), await db.Rows.CountAsync(),
+        await db.Gatherings.CountAsync(), await db.Specimens.CountAsync(), await db.Acts.CountAsync(),
+        await db.Work.CountAsync(), await db.Users.CountAsync(user => user.UserName!.StartsWith("demo-"))));
+
+    private async Task FillAsync()
+    {
+        var took = Stopwatch.StartNew();
+        await server.RunAsync<Demo, bool>(async demo =>
+        {
+            await demo.FillAsync(CancellationToken.None);
+            return true;
+        });
+        TestContext.Current.SendDiagnosticMessage($"The demo was filled in {took.ElapsedMilliseconds} ms.");
+    }
+}

@@ -1,0 +1,89 @@
+using Accession.Core.Outcomes;
+using Accession.Server.Tests.Ground;
+using Accession.Server.Tests.Numbering;
+using Accession.Tests;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Tests.Administering;
+
+[Trait("Store", "sqlite")]
+public sealed class VerifyOnSqlite(ServerOnSqlite server) : VerifyTests(server), IClassFixture<ServerOnSqlite>;
+
+[Trait("Store", "postgres")]
+public sealed class VerifyOnPostgreSql(ServerOnPostgreSql server) : VerifyTests(server), IClassFixture<ServerOnPostgreSql>;
+
+public abstract class VerifyTests(TestServer server)
+{
+    private const string List = """
+        Collector,Coll. No.,Date coll.,State,County,Locality,Lat,Long,Species,Sheets
+        Orla Finch,101,2024-06-14,Oregon,Harney,Sage flat,43.58642,-119.05417,Artemisia tridentata Nutt.,2
+        Orla Finch,102,2024-06-14,Oregon,Harney,Cold Ford,,,Poa secunda J.Presl,2
+        Tam Brandt,102,2024-06-15,Oregon,Lake,Dry wash,,,Bromus tectorum L.,1
+        """;
+
+    // Each is done by hand in the database, as no door of the program can.
+    private static readonly (string Check, string Sql)[] Tampering =
+    [
+        ("Who has each part", "UPDATE part SET holder = 'a stranger' WHERE id = (SELECT MIN(id) FROM part)"),
+        ("Which numbers were scanned back",
+            "UPDATE part SET is_numbered = NOT is_numbered WHERE id = (SELECT MAX(id) FROM part)"),
+        ("Current names", "UPDATE specimen SET current_name = 'Planta falsa' WHERE id = (SELECT MIN(id) FROM specimen)"),
+        ("Sheets numbered of each gathering",
+            "UPDATE gathering SET sheets_numbered = 0 WHERE id = (SELECT MIN(id) FROM gathering)"),
+        ("Sheets of each accession's list", "UPDATE accession SET sheets_on_list = 99"),
+        ("What is shown of protected places", "UPDATE gathering SET locality = 'by the weir' WHERE protection = 'High'"),
+        ("Protection of places",
+            "UPDATE gathering SET protection = 'Low' WHERE id = (SELECT MAX(id) FROM gathering)"),
+        ("Protected places are kept apart, and no others",
+            "UPDATE gathering SET protection = 'NotSensitive' WHERE protection = 'High'"),
+        ("Numbers are on a sheet or on a roll", "UPDATE number_series SET next = next + 5 WHERE use = 'Specimens'"),
+        ("How catalog numbers are written",
+            "UPDATE specimen SET catalog_number = 'X1' WHERE id = (SELECT MAX(id) FROM specimen)"),
+        ("No number comes before it is issued",
+            "UPDATE specimen SET number = 9000000 WHERE id = (SELECT MAX(id) FROM specimen)"),
+        ("Gatherings and the rows they came from",
+            "UPDATE batch_row SET gathering_id = NULL WHERE id = (SELECT MIN(id) FROM batch_row)"),
+        ("Rows and the gatherings they became",
+            "UPDATE batch_row SET gathering_id = (SELECT MIN(id) FROM gathering) WHERE id = (SELECT MAX(id) FROM batch_row)"),
+        ("Catalog numbers are unique",
+            "DROP INDEX ix_specimen_catalog_number; UPDATE specimen SET catalog_number = 'X1'"),
+        ("That each specimen has a part",
+            "DELETE FROM step_entry; DELETE FROM custody_entry; DELETE FROM part"),
+    ];
+
+    [Fact]
+    public async Task What_the_doors_did_agrees_and_what_hands_did_is_found()
+    {
+        using var curator = await server.SignInAsync(Role.Curator);
+        var pile = await Pile.TakeInAsync(server, curator, List);
+        await Bench.RegisterRollAsync(curator, pile.Prefix, 2, 4);
+        using var scanner = new Scanner(await server.SignInAsync(Role.Technician), pile);
+        await scanner.ScanAsync(pile.Code(3), pile.Gatherings[0]);
+        await scanner.NextAsync(pile.Gatherings[0]);
+        await scanner.NextAsync(pile.Gatherings[1]);
+        await scanner.NextAsync(pile.Gatherings[1]);
+        await curator.SubmitAsync(await curator.GetPageAsync($"/gathering/{pile.Gatherings[0]}/protection"), "form.form",
+            [("Category", "High"), ("ReviewOn", "2030-01-01"), ("Reason", "rare")]);
+        Assert.Empty(await Pile.VerifyAsync(server));
+        var (exit, said) = await CommandAsync();
+        Assert.True(exit == 0, said);
+        Assert.Contains("agrees with its entries", said, StringComparison.Ordinal);
+
+        foreach (var (check, sql) in Tampering)
+        {
+            Assert.DoesNotContain(await Pile.VerifyAsync(server), wrong => wrong.Check == check
+                && check != "Protected places are kept apart, and no others");
+            await server.InRegisterAsync(db => db.Database.ExecuteSqlRawAsync(sql));
+            var found = (await Pile.VerifyAsync(server)).Where(wrong => wrong.Check == check).ToList();
+            Assert.True(found.Count > 0, $"{check} did not notice: {sql}");
+            Assert.DoesNotContain(found, wrong => wrong.ToString().Contains("weir", StringComparison.Ordinal));
+        }
+
+        (exit, said) = await CommandAsync("--json");
+        Assert.Equal(1, exit);
+        Assert.Contains("\"subject\":\"gathering ", said, StringComparison.Ordinal);
+    }
+
+    private Task<(int ExitCode, string Said)> CommandAsync(params string[] more) => ServerProcess.RunAsync(
+        ["verify", "--data", server.Store.Folder, .. server.Store.Settings.SelectMany(s => new[] { "--set", s }), .. more]);
+}
