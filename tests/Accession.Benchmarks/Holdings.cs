@@ -40,7 +40,14 @@ internal sealed class Holdings : IAsyncDisposable
     /// <summary>The register on PostgreSQL.</summary>
     public NpgsqlConnectionStringBuilder Connection => new(_server) { Database = _database };
 
-    /// <summary>What leads the program to this register, as environment variables.</summary>
+    /// <summary>What leads the program to this register, within this process.</summary>
+    public Settings Program => new()
+    {
+        DataFolder = Folder,
+        Set = Settings.IsPostgreSql ? ["Store:Kind=PostgreSql", $"Store:Connection={Connection}"] : [],
+    };
+
+    /// <summary>What leads the program to this register, as environment variables of a process of its own.</summary>
     public IReadOnlyDictionary<string, string> Environs => Settings.IsPostgreSql
         ? new Dictionary<string, string>
         {
@@ -84,11 +91,7 @@ internal sealed class Holdings : IAsyncDisposable
                 + "LC_COLLATE 'C.UTF-8' LC_CTYPE 'C.UTF-8'");
         }
 
-        await using var app = AccessionServer.Build(new Settings
-        {
-            DataFolder = Folder,
-            Set = Settings.IsPostgreSql ? ["Store:Kind=PostgreSql", $"Store:Connection={Connection}"] : [],
-        });
+        await using var app = AccessionServer.Build(Program);
         await FirstStart.PrepareAsync(app, cancellation);
         await using var scope = app.Services.CreateAsyncScope();
         var db = scope.ServiceProvider.GetRequiredService<AccessionDb>();

@@ -21,8 +21,7 @@ internal sealed record Contestant(string Name, Func<CancellationToken, Task<Samp
 /// <summary>The job done once.</summary>
 /// <param name="Seconds">How long it took.</param>
 /// <param name="PeakMegabytes">The most memory that it had at once; null where nobody looked.</param>
-/// <param name="Output">What it printed.</param>
-internal sealed record Sample(double Seconds, double? PeakMegabytes, string Output = "");
+internal sealed record Sample(double Seconds, double? PeakMegabytes);
 
 /// <summary>A program of this machine that a benchmark needs is not here.</summary>
 internal sealed class MissingToolException(string tool)

@@ -72,6 +72,14 @@ internal static class InventedRows
         yield return Determinations(settings, times: 2, modulo: 5);
         yield return Determinations(settings, times: 3, modulo: 5);
         yield return "COMMIT";
+        if (settings.IsPostgreSql)
+        {
+            // Keys that were given do not move the counters from which the program takes its own.
+            string[] tables = ["act", "source", "batch", "received_list", "batch_row", "accession", "number_series",
+                "gathering", "specimen"];
+            yield return string.Concat(tables.Select(table =>
+                $"SELECT setval(pg_get_serial_sequence('{table}', 'id'), (SELECT max(id) FROM {table}));"));
+        }
     }
 
     private static string Gatherings(BenchmarkSettings settings) => $"""

@@ -50,7 +50,7 @@ internal static class Tool
         await ended;
         var seconds = TimeProvider.System.GetElapsedTime(began).TotalSeconds;
         return process.ExitCode == 0
-            ? new Sample(seconds, peak, await output)
+            ? new Sample(seconds, peak)
             : throw new InvalidOperationException(
                 $"{program} ended with {process.ExitCode}: {await output}{await errors}");
     }

@@ -46,10 +46,11 @@ internal sealed class SqliteArchiveLines : IArchiveLines
             Check(raw.sqlite3_prepare_v2(engine, query.Lines, out var statement));
             using (statement)
             {
+                var columns = new SqliteColumns(statement);
                 int answer;
                 while ((answer = raw.sqlite3_step(statement)) == raw.SQLITE_ROW)
                 {
-                    WriteCells(statement, query.Cells, lines);
+                    WriteCells(columns, query.Cells, lines);
                     await lines.EndLineAsync(cancellation);
                 }
 
@@ -65,7 +66,7 @@ internal sealed class SqliteArchiveLines : IArchiveLines
             await connection.DisposeAsync();
         }
 
-        private static void WriteCells(sqlite3_stmt statement, ArchiveCell[] cells, LineWriter lines)
+        private static void WriteCells(SqliteColumns columns, ArchiveCell[] cells, LineWriter lines)
         {
             var column = 0;
             foreach (var cell in cells)
@@ -76,17 +77,17 @@ internal sealed class SqliteArchiveLines : IArchiveLines
                         lines.Constant(cell.Bytes);
                         break;
                     case CellKind.Text:
-                        lines.Text(raw.sqlite3_column_blob(statement, column++));
+                        lines.Text(columns.Text(column++));
                         break;
-                    case var _ when raw.sqlite3_column_type(statement, column) == raw.SQLITE_NULL:
+                    case var _ when columns.IsNull(column):
                         lines.Nothing();
                         column++;
                         break;
                     case CellKind.Whole:
-                        lines.Whole(raw.sqlite3_column_int64(statement, column++));
+                        lines.Whole(columns.Whole(column++));
                         break;
                     default:
-                        lines.Number(raw.sqlite3_column_double(statement, column++));
+                        lines.Number(columns.Number(column++));
                         break;
                 }
             }
