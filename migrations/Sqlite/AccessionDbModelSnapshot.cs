@@ -230,6 +230,9 @@ namespace Accession.Migrations.Sqlite
                     b.HasIndex("WithdrawnInListId")
                         .HasDatabaseName("ix_batch_row_withdrawn_in_list_id");
 
+                    b.HasIndex("BatchId", "Line")
+                        .HasDatabaseName("ix_batch_row_batch_id_line");
+
                     b.HasIndex("BatchId", "PairKey")
                         .HasDatabaseName("ix_batch_row_batch_id_pair_key");
 

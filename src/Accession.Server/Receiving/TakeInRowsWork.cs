@@ -29,22 +29,26 @@ public sealed class TakeInRowsWork(AccessionDb db, InstitutionClock clock) : IWo
                 new ListSettings(batch.DayMonthOrder, clock.Day(list.Act.At))));
         var settled = db.Rows.AsNoTracking().Where(SettledRows.ToTakeIn).Where(row => row.BatchId == batch.Id);
         var total = await settled.CountAsync(cancellation);
-        for (var done = 0; done < total;)
+        var (line, id, done) = (0, 0L, 0);
+        while (true)
         {
-            var rows = await settled.OrderBy(row => row.Line).Take(Slice).ToListAsync(cancellation);
+            // In the order of the list, which is that of the pile; from where the last slice ended, or each slice would
+            // pass over all rows before it again.
+            var (afterLine, afterId) = (line, id);
+            var rows = await settled
+                .Where(row => row.Line > afterLine || (row.Line == afterLine && row.Id > afterId))
+                .OrderBy(row => row.Line).ThenBy(row => row.Id).Take(Slice).ToListAsync(cancellation);
             if (rows.Count == 0)
             {
-                break;
+                return lot.Number;
             }
 
             var gatherings = rows.Select(row => Gathering.TakeIn(
                 lot.Id, progress.ActId, row.Id, readers[row.FirstListId].Read(RowCells.FromJson(row.Cells))));
             await TakeInAsync(gatherings, cancellation);
-            done += rows.Count;
+            (line, id, done) = (rows[^1].Line, rows[^1].Id, done + rows.Count);
             await progress.ReportAsync(done, total, cancellation);
         }
-
-        return lot.Number;
     }
 
     private async Task TakeInAsync(IEnumerable<Gathering> gatherings, CancellationToken cancellation)

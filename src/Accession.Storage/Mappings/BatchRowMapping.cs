@@ -22,6 +22,7 @@ internal sealed class BatchRowMapping : IEntityTypeConfiguration<BatchRow>, IEnt
         row.Property(r => r.PairKey).HasMaxLength(200);
         row.HasIndex(r => new { r.BatchId, r.Identity, r.Occurrence }).IsUnique();
         row.HasIndex(r => new { r.BatchId, r.PairKey });
+        row.HasIndex(r => new { r.BatchId, r.Line });
     }
 
     public void Configure(EntityTypeBuilder<RowProblem> problem)

@@ -1,10 +1,9 @@
 ﻿using System;
 using Microsoft.EntityFrameworkCore.Migrations;
-using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 
 #nullable disable
 
-namespace Accession.Migrations.PostgreSql
+namespace Accession.Migrations.Sqlite
 {
     /// <inheritdoc />
     public partial class Thread : Migration
@@ -16,15 +15,15 @@ namespace Accession.Migrations.PostgreSql
                 name: "act",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    actor_id = table.Column<string>(type: "character varying(64)", maxLength: 64, nullable: true),
-                    actor_name = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    what = table.Column<string>(type: "character varying(80)", maxLength: 80, nullable: false),
-                    at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    reason = table.Column<string>(type: "character varying(2000)", maxLength: 2000, nullable: true),
-                    request_key = table.Column<string>(type: "character varying(80)", maxLength: 80, nullable: true),
-                    answer = table.Column<string>(type: "text", nullable: true)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    actor_id = table.Column<string>(type: "TEXT", maxLength: 64, nullable: true),
+                    actor_name = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    what = table.Column<string>(type: "TEXT", maxLength: 80, nullable: false),
+                    at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    reason = table.Column<string>(type: "TEXT", maxLength: 2000, nullable: true),
+                    request_key = table.Column<string>(type: "TEXT", maxLength: 80, nullable: true),
+                    answer = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -35,10 +34,10 @@ namespace Accession.Migrations.PostgreSql
                 name: "asp_net_roles",
                 columns: table => new
                 {
-                    id = table.Column<string>(type: "text", nullable: false),
-                    name = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
-                    normalized_name = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
-                    concurrency_stamp = table.Column<string>(type: "text", nullable: true)
+                    id = table.Column<string>(type: "TEXT", nullable: false),
+                    name = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
+                    normalized_name = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
+                    concurrency_stamp = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -49,22 +48,22 @@ namespace Accession.Migrations.PostgreSql
                 name: "asp_net_users",
                 columns: table => new
                 {
-                    id = table.Column<string>(type: "text", nullable: false),
-                    display_name = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    user_name = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
-                    normalized_user_name = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
-                    email = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
-                    normalized_email = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
-                    email_confirmed = table.Column<bool>(type: "boolean", nullable: false),
-                    password_hash = table.Column<string>(type: "text", nullable: true),
-                    security_stamp = table.Column<string>(type: "text", nullable: true),
-                    concurrency_stamp = table.Column<string>(type: "text", nullable: true),
-                    phone_number = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
-                    phone_number_confirmed = table.Column<bool>(type: "boolean", nullable: false),
-                    two_factor_enabled = table.Column<bool>(type: "boolean", nullable: false),
-                    lockout_end = table.Column<DateTimeOffset>(type: "timestamp with time zone", nullable: true),
-                    lockout_enabled = table.Column<bool>(type: "boolean", nullable: false),
-                    access_failed_count = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<string>(type: "TEXT", nullable: false),
+                    display_name = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    user_name = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
+                    normalized_user_name = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
+                    email = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
+                    normalized_email = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
+                    email_confirmed = table.Column<bool>(type: "INTEGER", nullable: false),
+                    password_hash = table.Column<string>(type: "TEXT", nullable: true),
+                    security_stamp = table.Column<string>(type: "TEXT", nullable: true),
+                    concurrency_stamp = table.Column<string>(type: "TEXT", nullable: true),
+                    phone_number = table.Column<string>(type: "TEXT", maxLength: 256, nullable: true),
+                    phone_number_confirmed = table.Column<bool>(type: "INTEGER", nullable: false),
+                    two_factor_enabled = table.Column<bool>(type: "INTEGER", nullable: false),
+                    lockout_end = table.Column<DateTimeOffset>(type: "TEXT", nullable: true),
+                    lockout_enabled = table.Column<bool>(type: "INTEGER", nullable: false),
+                    access_failed_count = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -75,10 +74,10 @@ namespace Accession.Migrations.PostgreSql
                 name: "data_protection_keys",
                 columns: table => new
                 {
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    friendly_name = table.Column<string>(type: "text", nullable: true),
-                    xml = table.Column<string>(type: "text", nullable: true)
+                    id = table.Column<int>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    friendly_name = table.Column<string>(type: "TEXT", nullable: true),
+                    xml = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -89,13 +88,13 @@ namespace Accession.Migrations.PostgreSql
                 name: "number_series",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    name = table.Column<string>(type: "character varying(100)", maxLength: 100, nullable: false),
-                    use = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    pattern = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    next = table.Column<long>(type: "bigint", nullable: false),
-                    year = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    name = table.Column<string>(type: "TEXT", maxLength: 100, nullable: false),
+                    use = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    pattern = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    next = table.Column<long>(type: "INTEGER", nullable: false),
+                    year = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -106,11 +105,11 @@ namespace Accession.Migrations.PostgreSql
                 name: "source",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    name = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    folded_name = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
-                    remembered_match = table.Column<string>(type: "text", nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    name = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    folded_name = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    remembered_match = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -121,20 +120,20 @@ namespace Accession.Migrations.PostgreSql
                 name: "work",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    subject = table.Column<long>(type: "bigint", nullable: false),
-                    act_id = table.Column<long>(type: "bigint", nullable: false),
-                    owner = table.Column<string>(type: "character varying(80)", maxLength: 80, nullable: true),
-                    lease_until = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    attempts = table.Column<int>(type: "integer", nullable: false),
-                    done = table.Column<long>(type: "bigint", nullable: false),
-                    total = table.Column<long>(type: "bigint", nullable: false),
-                    finished_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    failure = table.Column<string>(type: "text", nullable: true),
-                    result = table.Column<string>(type: "text", nullable: true),
-                    wanted_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    kind = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    subject = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    owner = table.Column<string>(type: "TEXT", maxLength: 80, nullable: true),
+                    lease_until = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    attempts = table.Column<int>(type: "INTEGER", nullable: false),
+                    done = table.Column<long>(type: "INTEGER", nullable: false),
+                    total = table.Column<long>(type: "INTEGER", nullable: false),
+                    finished_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    failure = table.Column<string>(type: "TEXT", nullable: true),
+                    result = table.Column<string>(type: "TEXT", nullable: true),
+                    wanted_at = table.Column<DateTime>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -151,11 +150,11 @@ namespace Accession.Migrations.PostgreSql
                 name: "asp_net_role_claims",
                 columns: table => new
                 {
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    role_id = table.Column<string>(type: "text", nullable: false),
-                    claim_type = table.Column<string>(type: "text", nullable: true),
-                    claim_value = table.Column<string>(type: "text", nullable: true)
+                    id = table.Column<int>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    role_id = table.Column<string>(type: "TEXT", nullable: false),
+                    claim_type = table.Column<string>(type: "TEXT", nullable: true),
+                    claim_value = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -172,11 +171,11 @@ namespace Accession.Migrations.PostgreSql
                 name: "asp_net_user_claims",
                 columns: table => new
                 {
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    user_id = table.Column<string>(type: "text", nullable: false),
-                    claim_type = table.Column<string>(type: "text", nullable: true),
-                    claim_value = table.Column<string>(type: "text", nullable: true)
+                    id = table.Column<int>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    user_id = table.Column<string>(type: "TEXT", nullable: false),
+                    claim_type = table.Column<string>(type: "TEXT", nullable: true),
+                    claim_value = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -193,10 +192,10 @@ namespace Accession.Migrations.PostgreSql
                 name: "asp_net_user_logins",
                 columns: table => new
                 {
-                    login_provider = table.Column<string>(type: "character varying(128)", maxLength: 128, nullable: false),
-                    provider_key = table.Column<string>(type: "character varying(128)", maxLength: 128, nullable: false),
-                    provider_display_name = table.Column<string>(type: "text", nullable: true),
-                    user_id = table.Column<string>(type: "text", nullable: false)
+                    login_provider = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
+                    provider_key = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
+                    provider_display_name = table.Column<string>(type: "TEXT", nullable: true),
+                    user_id = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -213,9 +212,9 @@ namespace Accession.Migrations.PostgreSql
                 name: "asp_net_user_passkeys",
                 columns: table => new
                 {
-                    credential_id = table.Column<byte[]>(type: "bytea", maxLength: 1024, nullable: false),
-                    user_id = table.Column<string>(type: "text", nullable: false),
-                    Data = table.Column<string>(type: "jsonb", nullable: false)
+                    credential_id = table.Column<byte[]>(type: "BLOB", maxLength: 1024, nullable: false),
+                    user_id = table.Column<string>(type: "TEXT", nullable: false),
+                    Data = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -232,8 +231,8 @@ namespace Accession.Migrations.PostgreSql
                 name: "asp_net_user_roles",
                 columns: table => new
                 {
-                    user_id = table.Column<string>(type: "text", nullable: false),
-                    role_id = table.Column<string>(type: "text", nullable: false)
+                    user_id = table.Column<string>(type: "TEXT", nullable: false),
+                    role_id = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -256,10 +255,10 @@ namespace Accession.Migrations.PostgreSql
                 name: "asp_net_user_tokens",
                 columns: table => new
                 {
-                    user_id = table.Column<string>(type: "text", nullable: false),
-                    login_provider = table.Column<string>(type: "character varying(128)", maxLength: 128, nullable: false),
-                    name = table.Column<string>(type: "character varying(128)", maxLength: 128, nullable: false),
-                    value = table.Column<string>(type: "text", nullable: true)
+                    user_id = table.Column<string>(type: "TEXT", nullable: false),
+                    login_provider = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
+                    name = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
+                    value = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -276,12 +275,12 @@ namespace Accession.Migrations.PostgreSql
                 name: "sign_in_link",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    token_hash = table.Column<string>(type: "character varying(64)", maxLength: 64, nullable: false),
-                    account_id = table.Column<string>(type: "text", nullable: false),
-                    expires_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: false),
-                    used_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    token_hash = table.Column<string>(type: "TEXT", maxLength: 64, nullable: false),
+                    account_id = table.Column<string>(type: "TEXT", nullable: false),
+                    expires_at = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    used_at = table.Column<DateTime>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -298,13 +297,13 @@ namespace Accession.Migrations.PostgreSql
                 name: "roll",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    series_id = table.Column<long>(type: "bigint", nullable: false),
-                    name = table.Column<string>(type: "character varying(100)", maxLength: 100, nullable: false),
-                    first_number = table.Column<long>(type: "bigint", nullable: false),
-                    last_number = table.Column<long>(type: "bigint", nullable: false),
-                    act_id = table.Column<long>(type: "bigint", nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    series_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    name = table.Column<string>(type: "TEXT", maxLength: 100, nullable: false),
+                    first_number = table.Column<long>(type: "INTEGER", nullable: false),
+                    last_number = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -327,14 +326,14 @@ namespace Accession.Migrations.PostgreSql
                 name: "batch",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    source_id = table.Column<long>(type: "bigint", nullable: false),
-                    act_id = table.Column<long>(type: "bigint", nullable: false),
-                    match = table.Column<string>(type: "text", nullable: false),
-                    day_month_order = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    joined_to_batch_id = table.Column<long>(type: "bigint", nullable: true),
-                    version = table.Column<Guid>(type: "uuid", nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    source_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    match = table.Column<string>(type: "TEXT", nullable: false),
+                    day_month_order = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    joined_to_batch_id = table.Column<long>(type: "INTEGER", nullable: true),
+                    version = table.Column<Guid>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -362,19 +361,19 @@ namespace Accession.Migrations.PostgreSql
                 name: "accession",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    number = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    batch_id = table.Column<long>(type: "bigint", nullable: false),
-                    act_id = table.Column<long>(type: "bigint", nullable: false),
-                    terms = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    conditions = table.Column<string>(type: "text", nullable: true),
-                    condition_on_arrival = table.Column<string>(type: "text", nullable: true),
-                    hazards = table.Column<string>(type: "text", nullable: true),
-                    sheets_on_list = table.Column<int>(type: "integer", nullable: false),
-                    sheets_in_pile = table.Column<int>(type: "integer", nullable: false),
-                    count_note = table.Column<string>(type: "text", nullable: true),
-                    version = table.Column<Guid>(type: "uuid", nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    number = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    batch_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    terms = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    conditions = table.Column<string>(type: "TEXT", nullable: true),
+                    condition_on_arrival = table.Column<string>(type: "TEXT", nullable: true),
+                    hazards = table.Column<string>(type: "TEXT", nullable: true),
+                    sheets_on_list = table.Column<int>(type: "INTEGER", nullable: false),
+                    sheets_in_pile = table.Column<int>(type: "INTEGER", nullable: false),
+                    count_note = table.Column<string>(type: "TEXT", nullable: true),
+                    version = table.Column<Guid>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -397,25 +396,25 @@ namespace Accession.Migrations.PostgreSql
                 name: "received_list",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    batch_id = table.Column<long>(type: "bigint", nullable: false),
-                    act_id = table.Column<long>(type: "bigint", nullable: false),
-                    file_name = table.Column<string>(type: "character varying(300)", maxLength: 300, nullable: false),
-                    kept_as = table.Column<string>(type: "character varying(100)", maxLength: 100, nullable: false),
-                    sha256 = table.Column<string>(type: "character varying(64)", maxLength: 64, nullable: false),
-                    bytes = table.Column<long>(type: "bigint", nullable: false),
-                    format = table.Column<string>(type: "character varying(100)", maxLength: 100, nullable: false),
-                    headings = table.Column<string>(type: "text", nullable: false),
-                    date_evidence = table.Column<string>(type: "text", nullable: false),
-                    is_read = table.Column<bool>(type: "boolean", nullable: false),
-                    refused_because = table.Column<string>(type: "text", nullable: true),
-                    added = table.Column<int>(type: "integer", nullable: false),
-                    changed = table.Column<int>(type: "integer", nullable: false),
-                    lines_not_read = table.Column<int>(type: "integer", nullable: false),
-                    rows = table.Column<int>(type: "integer", nullable: false),
-                    unchanged = table.Column<int>(type: "integer", nullable: false),
-                    withdrawn = table.Column<int>(type: "integer", nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    batch_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    file_name = table.Column<string>(type: "TEXT", maxLength: 300, nullable: false),
+                    kept_as = table.Column<string>(type: "TEXT", maxLength: 100, nullable: false),
+                    sha256 = table.Column<string>(type: "TEXT", maxLength: 64, nullable: false),
+                    bytes = table.Column<long>(type: "INTEGER", nullable: false),
+                    format = table.Column<string>(type: "TEXT", maxLength: 100, nullable: false),
+                    headings = table.Column<string>(type: "TEXT", nullable: false),
+                    date_evidence = table.Column<string>(type: "TEXT", nullable: false),
+                    is_read = table.Column<bool>(type: "INTEGER", nullable: false),
+                    refused_because = table.Column<string>(type: "TEXT", nullable: true),
+                    added = table.Column<int>(type: "INTEGER", nullable: false),
+                    changed = table.Column<int>(type: "INTEGER", nullable: false),
+                    lines_not_read = table.Column<int>(type: "INTEGER", nullable: false),
+                    rows = table.Column<int>(type: "INTEGER", nullable: false),
+                    unchanged = table.Column<int>(type: "INTEGER", nullable: false),
+                    withdrawn = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -438,22 +437,22 @@ namespace Accession.Migrations.PostgreSql
                 name: "batch_row",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    batch_id = table.Column<long>(type: "bigint", nullable: false),
-                    first_list_id = table.Column<long>(type: "bigint", nullable: false),
-                    last_list_id = table.Column<long>(type: "bigint", nullable: false),
-                    line = table.Column<int>(type: "integer", nullable: false),
-                    identity = table.Column<string>(type: "character varying(32)", maxLength: 32, nullable: false),
-                    occurrence = table.Column<int>(type: "integer", nullable: false),
-                    pair_key = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    cells = table.Column<string>(type: "text", nullable: false),
-                    sheets = table.Column<int>(type: "integer", nullable: false),
-                    open_problems = table.Column<int>(type: "integer", nullable: false),
-                    taken_as_written_act_id = table.Column<long>(type: "bigint", nullable: true),
-                    superseded_by_id = table.Column<long>(type: "bigint", nullable: true),
-                    withdrawn_in_list_id = table.Column<long>(type: "bigint", nullable: true),
-                    gathering_id = table.Column<long>(type: "bigint", nullable: true)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    batch_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    first_list_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    last_list_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    line = table.Column<int>(type: "INTEGER", nullable: false),
+                    identity = table.Column<string>(type: "TEXT", maxLength: 32, nullable: false),
+                    occurrence = table.Column<int>(type: "INTEGER", nullable: false),
+                    pair_key = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    cells = table.Column<string>(type: "TEXT", nullable: false),
+                    sheets = table.Column<int>(type: "INTEGER", nullable: false),
+                    open_problems = table.Column<int>(type: "INTEGER", nullable: false),
+                    taken_as_written_act_id = table.Column<long>(type: "INTEGER", nullable: true),
+                    superseded_by_id = table.Column<long>(type: "INTEGER", nullable: true),
+                    withdrawn_in_list_id = table.Column<long>(type: "INTEGER", nullable: true),
+                    gathering_id = table.Column<long>(type: "INTEGER", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -497,52 +496,52 @@ namespace Accession.Migrations.PostgreSql
                 name: "gathering",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    accession_id = table.Column<long>(type: "bigint", nullable: false),
-                    act_id = table.Column<long>(type: "bigint", nullable: false),
-                    batch_row_id = table.Column<long>(type: "bigint", nullable: false),
-                    protection = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    sheets_expected = table.Column<int>(type: "integer", nullable: false),
-                    sheets_numbered = table.Column<int>(type: "integer", nullable: false),
-                    version = table.Column<Guid>(type: "uuid", nullable: false),
-                    associated_taxa = table.Column<string>(type: "text", nullable: false),
-                    collector_key = table.Column<string>(type: "text", nullable: false),
-                    collectors_verbatim = table.Column<string>(type: "text", nullable: false),
-                    date_identified = table.Column<string>(type: "text", nullable: false),
-                    date_identified_verbatim = table.Column<string>(type: "text", nullable: false),
-                    date_verbatim = table.Column<string>(type: "text", nullable: false),
-                    day = table.Column<int>(type: "integer", nullable: true),
-                    event_date = table.Column<string>(type: "text", nullable: false),
-                    family = table.Column<string>(type: "text", nullable: false),
-                    identification_qualifier = table.Column<string>(type: "text", nullable: false),
-                    identified_by = table.Column<string>(type: "text", nullable: false),
-                    month = table.Column<int>(type: "integer", nullable: true),
-                    name_verbatim = table.Column<string>(type: "text", nullable: false),
-                    number_key = table.Column<string>(type: "text", nullable: false),
-                    other_catalog_numbers = table.Column<string>(type: "text", nullable: false),
-                    record_number = table.Column<string>(type: "text", nullable: false),
-                    recorded_by = table.Column<string>(type: "text", nullable: false),
-                    year = table.Column<int>(type: "integer", nullable: true),
-                    coordinate_precision = table.Column<double>(type: "double precision", nullable: true),
-                    coordinates_verbatim = table.Column<string>(type: "text", nullable: false),
-                    country = table.Column<string>(type: "text", nullable: false),
-                    country_code = table.Column<string>(type: "text", nullable: false),
-                    county = table.Column<string>(type: "text", nullable: false),
-                    data_generalizations = table.Column<string>(type: "text", nullable: false),
-                    elevation_verbatim = table.Column<string>(type: "text", nullable: false),
-                    geodetic_datum = table.Column<string>(type: "text", nullable: false),
-                    habitat = table.Column<string>(type: "text", nullable: false),
-                    information_withheld = table.Column<string>(type: "text", nullable: false),
-                    latitude = table.Column<double>(type: "double precision", nullable: true),
-                    locality = table.Column<string>(type: "text", nullable: false),
-                    longitude = table.Column<double>(type: "double precision", nullable: true),
-                    maximum_elevation_in_meters = table.Column<double>(type: "double precision", nullable: true),
-                    minimum_elevation_in_meters = table.Column<double>(type: "double precision", nullable: true),
-                    municipality = table.Column<string>(type: "text", nullable: false),
-                    remarks = table.Column<string>(type: "text", nullable: false),
-                    state_province = table.Column<string>(type: "text", nullable: false),
-                    uncertainty_in_meters = table.Column<double>(type: "double precision", nullable: true)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    accession_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    batch_row_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    protection = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    sheets_expected = table.Column<int>(type: "INTEGER", nullable: false),
+                    sheets_numbered = table.Column<int>(type: "INTEGER", nullable: false),
+                    version = table.Column<Guid>(type: "TEXT", nullable: false),
+                    associated_taxa = table.Column<string>(type: "TEXT", nullable: false),
+                    collector_key = table.Column<string>(type: "TEXT", nullable: false),
+                    collectors_verbatim = table.Column<string>(type: "TEXT", nullable: false),
+                    date_identified = table.Column<string>(type: "TEXT", nullable: false),
+                    date_identified_verbatim = table.Column<string>(type: "TEXT", nullable: false),
+                    date_verbatim = table.Column<string>(type: "TEXT", nullable: false),
+                    day = table.Column<int>(type: "INTEGER", nullable: true),
+                    event_date = table.Column<string>(type: "TEXT", nullable: false),
+                    family = table.Column<string>(type: "TEXT", nullable: false),
+                    identification_qualifier = table.Column<string>(type: "TEXT", nullable: false),
+                    identified_by = table.Column<string>(type: "TEXT", nullable: false),
+                    month = table.Column<int>(type: "INTEGER", nullable: true),
+                    name_verbatim = table.Column<string>(type: "TEXT", nullable: false),
+                    number_key = table.Column<string>(type: "TEXT", nullable: false),
+                    other_catalog_numbers = table.Column<string>(type: "TEXT", nullable: false),
+                    record_number = table.Column<string>(type: "TEXT", nullable: false),
+                    recorded_by = table.Column<string>(type: "TEXT", nullable: false),
+                    year = table.Column<int>(type: "INTEGER", nullable: true),
+                    coordinate_precision = table.Column<double>(type: "REAL", nullable: true),
+                    coordinates_verbatim = table.Column<string>(type: "TEXT", nullable: false),
+                    country = table.Column<string>(type: "TEXT", nullable: false),
+                    country_code = table.Column<string>(type: "TEXT", nullable: false),
+                    county = table.Column<string>(type: "TEXT", nullable: false),
+                    data_generalizations = table.Column<string>(type: "TEXT", nullable: false),
+                    elevation_verbatim = table.Column<string>(type: "TEXT", nullable: false),
+                    geodetic_datum = table.Column<string>(type: "TEXT", nullable: false),
+                    habitat = table.Column<string>(type: "TEXT", nullable: false),
+                    information_withheld = table.Column<string>(type: "TEXT", nullable: false),
+                    latitude = table.Column<double>(type: "REAL", nullable: true),
+                    locality = table.Column<string>(type: "TEXT", nullable: false),
+                    longitude = table.Column<double>(type: "REAL", nullable: true),
+                    maximum_elevation_in_meters = table.Column<double>(type: "REAL", nullable: true),
+                    minimum_elevation_in_meters = table.Column<double>(type: "REAL", nullable: true),
+                    municipality = table.Column<string>(type: "TEXT", nullable: false),
+                    remarks = table.Column<string>(type: "TEXT", nullable: false),
+                    state_province = table.Column<string>(type: "TEXT", nullable: false),
+                    uncertainty_in_meters = table.Column<double>(type: "REAL", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -571,17 +570,17 @@ namespace Accession.Migrations.PostgreSql
                 name: "row_problem",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    batch_id = table.Column<long>(type: "bigint", nullable: false),
-                    list_id = table.Column<long>(type: "bigint", nullable: false),
-                    row_id = table.Column<long>(type: "bigint", nullable: true),
-                    line = table.Column<int>(type: "integer", nullable: false),
-                    column_name = table.Column<string>(type: "character varying(201)", maxLength: 201, nullable: false),
-                    from_file = table.Column<bool>(type: "boolean", nullable: false),
-                    text = table.Column<string>(type: "character varying(600)", maxLength: 600, nullable: false),
-                    reason = table.Column<string>(type: "text", nullable: false),
-                    blocks = table.Column<bool>(type: "boolean", nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    batch_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    list_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    row_id = table.Column<long>(type: "INTEGER", nullable: true),
+                    line = table.Column<int>(type: "INTEGER", nullable: false),
+                    column_name = table.Column<string>(type: "TEXT", maxLength: 201, nullable: false),
+                    from_file = table.Column<bool>(type: "INTEGER", nullable: false),
+                    text = table.Column<string>(type: "TEXT", maxLength: 600, nullable: false),
+                    reason = table.Column<string>(type: "TEXT", nullable: false),
+                    blocks = table.Column<bool>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -609,19 +608,19 @@ namespace Accession.Migrations.PostgreSql
                 name: "exact_locality",
                 columns: table => new
                 {
-                    gathering_id = table.Column<long>(type: "bigint", nullable: false),
-                    municipality = table.Column<string>(type: "text", nullable: false),
-                    locality = table.Column<string>(type: "text", nullable: false),
-                    habitat = table.Column<string>(type: "text", nullable: false),
-                    remarks = table.Column<string>(type: "text", nullable: false),
-                    coordinates_verbatim = table.Column<string>(type: "text", nullable: false),
-                    latitude = table.Column<double>(type: "double precision", nullable: true),
-                    longitude = table.Column<double>(type: "double precision", nullable: true),
-                    coordinate_precision = table.Column<double>(type: "double precision", nullable: true),
-                    uncertainty_in_meters = table.Column<double>(type: "double precision", nullable: true),
-                    elevation_verbatim = table.Column<string>(type: "text", nullable: false),
-                    minimum_elevation_in_meters = table.Column<double>(type: "double precision", nullable: true),
-                    maximum_elevation_in_meters = table.Column<double>(type: "double precision", nullable: true)
+                    gathering_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    municipality = table.Column<string>(type: "TEXT", nullable: false),
+                    locality = table.Column<string>(type: "TEXT", nullable: false),
+                    habitat = table.Column<string>(type: "TEXT", nullable: false),
+                    remarks = table.Column<string>(type: "TEXT", nullable: false),
+                    coordinates_verbatim = table.Column<string>(type: "TEXT", nullable: false),
+                    latitude = table.Column<double>(type: "REAL", nullable: true),
+                    longitude = table.Column<double>(type: "REAL", nullable: true),
+                    coordinate_precision = table.Column<double>(type: "REAL", nullable: true),
+                    uncertainty_in_meters = table.Column<double>(type: "REAL", nullable: true),
+                    elevation_verbatim = table.Column<string>(type: "TEXT", nullable: false),
+                    minimum_elevation_in_meters = table.Column<double>(type: "REAL", nullable: true),
+                    maximum_elevation_in_meters = table.Column<double>(type: "REAL", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -638,12 +637,12 @@ namespace Accession.Migrations.PostgreSql
                 name: "locality_protection",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    gathering_id = table.Column<long>(type: "bigint", nullable: false),
-                    act_id = table.Column<long>(type: "bigint", nullable: false),
-                    category = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    review_on = table.Column<DateOnly>(type: "date", nullable: true)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    gathering_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    category = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    review_on = table.Column<DateOnly>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -666,16 +665,16 @@ namespace Accession.Migrations.PostgreSql
                 name: "specimen",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    catalog_number = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    series_id = table.Column<long>(type: "bigint", nullable: false),
-                    number = table.Column<long>(type: "bigint", nullable: false),
-                    occurrence_id = table.Column<string>(type: "character varying(60)", maxLength: 60, nullable: false),
-                    gathering_id = table.Column<long>(type: "bigint", nullable: false),
-                    act_id = table.Column<long>(type: "bigint", nullable: false),
-                    current_name = table.Column<string>(type: "text", nullable: false),
-                    version = table.Column<Guid>(type: "uuid", nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    catalog_number = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    series_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    number = table.Column<long>(type: "INTEGER", nullable: false),
+                    occurrence_id = table.Column<string>(type: "TEXT", maxLength: 60, nullable: false),
+                    gathering_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    current_name = table.Column<string>(type: "TEXT", nullable: false),
+                    version = table.Column<Guid>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -704,15 +703,15 @@ namespace Accession.Migrations.PostgreSql
                 name: "determination",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    specimen_id = table.Column<long>(type: "bigint", nullable: false),
-                    act_id = table.Column<long>(type: "bigint", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    qualifier = table.Column<string>(type: "text", nullable: false),
-                    family = table.Column<string>(type: "text", nullable: false),
-                    identified_by = table.Column<string>(type: "text", nullable: false),
-                    date_identified = table.Column<string>(type: "text", nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    specimen_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    name = table.Column<string>(type: "TEXT", nullable: false),
+                    qualifier = table.Column<string>(type: "TEXT", nullable: false),
+                    family = table.Column<string>(type: "TEXT", nullable: false),
+                    identified_by = table.Column<string>(type: "TEXT", nullable: false),
+                    date_identified = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -735,13 +734,13 @@ namespace Accession.Migrations.PostgreSql
                 name: "part",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    specimen_id = table.Column<long>(type: "bigint", nullable: false),
-                    code = table.Column<string>(type: "character varying(50)", maxLength: 50, nullable: false),
-                    holder = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
-                    is_numbered = table.Column<bool>(type: "boolean", nullable: false),
-                    version = table.Column<Guid>(type: "uuid", nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    specimen_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    code = table.Column<string>(type: "TEXT", maxLength: 50, nullable: false),
+                    holder = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    is_numbered = table.Column<bool>(type: "INTEGER", nullable: false),
+                    version = table.Column<Guid>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -758,11 +757,11 @@ namespace Accession.Migrations.PostgreSql
                 name: "custody_entry",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    part_id = table.Column<long>(type: "bigint", nullable: false),
-                    act_id = table.Column<long>(type: "bigint", nullable: false),
-                    holder = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    part_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    holder = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false)
                 },
                 constraints: table =>
                 {
@@ -785,11 +784,11 @@ namespace Accession.Migrations.PostgreSql
                 name: "step_entry",
                 columns: table => new
                 {
-                    id = table.Column<long>(type: "bigint", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    part_id = table.Column<long>(type: "bigint", nullable: false),
-                    act_id = table.Column<long>(type: "bigint", nullable: false),
-                    step = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false)
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    part_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    step = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false)
                 },
                 constraints: table =>
                 {
@@ -893,6 +892,11 @@ namespace Accession.Migrations.PostgreSql
                 table: "batch_row",
                 columns: new[] { "batch_id", "identity", "occurrence" },
                 unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_batch_row_batch_id_line",
+                table: "batch_row",
+                columns: new[] { "batch_id", "line" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_batch_row_batch_id_pair_key",
