@@ -4,7 +4,9 @@ using static Microsoft.Playwright.Assertions;
 
 namespace Accession.Browser.Tests;
 
-/// <summary>What hands do at the pages: keys alone, and the scanner, which is a fast keyboard. Files are the exception.</summary>
+/// <summary>
+/// What hands do at the pages: keys alone, and the scanner, which is a fast keyboard. Files are the exception.
+/// </summary>
 internal static class Hands
 {
     private const int MostTabStops = 8;

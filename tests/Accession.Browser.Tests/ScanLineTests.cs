@@ -3,7 +3,9 @@ using static Microsoft.Playwright.Assertions;
 
 namespace Accession.Browser.Tests;
 
-/// <summary>The scan line when the server cannot be reached: nothing is lost, nothing runs together, nothing counts twice.</summary>
+/// <summary>
+/// The scan line when the server cannot be reached: nothing is lost, nothing runs together, nothing counts twice.
+/// </summary>
 public sealed class ScanLineTests(BrowserFixture browser) : IClassFixture<BrowserFixture>
 {
     private const int Sheets = 100;

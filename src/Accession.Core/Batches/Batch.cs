@@ -90,7 +90,8 @@ public sealed class Batch
     }
 
     /// <summary>
-    /// Notes that rows of the batch are settled or taken in. Of two people who do so at once, one is told to look again.
+    /// Notes that rows of the batch are settled or taken in. Of two people who do so at once, one is told to look
+    /// again.
     /// </summary>
     public void ChangeRows() => Version = Guid.NewGuid();
 

@@ -109,8 +109,8 @@ public sealed class NumberPattern
     }
 
     /// <summary>
-    /// The running number when digits alone were typed, such as <c>1234</c>, for those who ask after a sheet; null when it
-    /// does not fit this pattern. It says nothing of the series, so no sheet is ever numbered by it.
+    /// The running number when digits alone were typed, such as <c>1234</c>, for those who ask after a sheet; null
+    /// when it does not fit this pattern. It says nothing of the series, so no sheet is ever numbered by it.
     /// </summary>
     /// <param name="text">What was typed.</param>
     public long? BareNumberIn(string text)
@@ -135,7 +135,9 @@ public sealed class NumberPattern
                 : null;
     }
 
-    /// <summary>Whether some text could be read as a number of either pattern, so that one series would shadow the other.</summary>
+    /// <summary>
+    /// Whether some text could be read as a number of either pattern, so that one series would shadow the other.
+    /// </summary>
     /// <param name="other">The pattern of another series.</param>
     public bool ReadsLike(NumberPattern other)
     {

@@ -56,8 +56,8 @@ public sealed class NumberSeries
 
     /// <summary>Issues the next number, stepping over ranges that are printed on rolls.</summary>
     /// <param name="year">
-    /// This year, for series that begin again each year. A year before that of the last number counts as that of the last
-    /// number: a clock that goes wrong must not issue old numbers again.
+    /// This year, for series that begin again each year. A year before that of the last number counts as that of the
+    /// last number: a clock that goes wrong must not issue old numbers again.
     /// </param>
     /// <param name="rolls">The rolls of this series; numbers inside them are not the counter's to give.</param>
     /// <returns>The running number and how it is written; a conflict when the series is used up.</returns>

@@ -23,12 +23,13 @@ public sealed class DemoList
         string Feet, string Habitat, string Name, string Family, string Remarks, string Sheets)
     {
         public const string Headings =
-            "Collector,Coll. No.,Date coll.,State,County,Locality,Lat,Long,Elev (ft),Habitat,Species,Family,Notes,Sheets";
+            "Collector,Coll. No.,Date coll.,State,County,Locality,Lat,Long,Elev (ft),Habitat,Species,Family,Notes,"
+            + "Sheets";
 
         public string Line => string.Join(',', new[]
         {
-            Collector, Number, Date, "Oregon", County, Locality, Latitude, Longitude, Feet, Habitat, Name, Family, Remarks,
-            Sheets,
+            Collector, Number, Date, "Oregon", County, Locality, Latitude, Longitude, Feet, Habitat, Name, Family,
+            Remarks, Sheets,
         }.Select(Quoted));
 
         private static string Quoted(string cell) =>

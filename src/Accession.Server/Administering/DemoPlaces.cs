@@ -26,7 +26,8 @@ public static class DemoPlaces
     public static string[] Landmarks { get; } =
     [
         "Three Lanterns Spring", "Old Thimble Ranch", "Candlestick Rim", "Drowsy Creek crossing", "Brass Kettle Flat",
-        "Lame Heron Lake", "Pepperpot Butte", "Sorrel Gate", "Wicket Meadow", "Number Nine corral", "Dry Lakes Field Station",
+        "Lame Heron Lake", "Pepperpot Butte", "Sorrel Gate", "Wicket Meadow", "Number Nine corral",
+        "Dry Lakes Field Station",
         "Half Moon windmill",
     ];
 }

@@ -54,7 +54,8 @@ public sealed class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor 
     private async Task NumberTheGiftAsync(CancellationToken cancellation)
     {
         var batch = await ReceiveAsync(DemoLists.Numbered(), null, cancellation);
-        var pile = await TakeInAsync(batch, AccessionTerms.Gift, "Naphthalene smell: open under the hood.", cancellation);
+        var pile = await TakeInAsync(
+            batch, AccessionTerms.Gift, "Naphthalene smell: open under the hood.", cancellation);
         var next = FirstOfRoll;
         foreach (var (gathering, sheets) in pile)
         {

@@ -18,7 +18,8 @@ internal static class VerifyCommand
     public static Command Create()
     {
         var json = new Option<bool>("--json") { Description = "Tell each disagreement as a line of JSON" };
-        var command = new Command("verify", "Recompute what the register shows from its entries, and tell where they disagree.")
+        var command = new Command(
+            "verify", "Recompute what the register shows from its entries, and tell where they disagree.")
         {
             json,
         };

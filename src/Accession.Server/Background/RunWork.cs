@@ -7,7 +7,7 @@ namespace Accession.Server.Background;
 /// The one method that Hangfire calls. It claims the row, does the work and ends it; a row that Hangfire runs twice,
 /// late or not at all does no harm, because only the row says what is done.
 /// </summary>
-public sealed class RunWork(IServiceScopeFactory scopes, ILogger<RunWork> log)
+public sealed class RunWork(IServiceScopeFactory scopes, WorkBell bell, ILogger<RunWork> log)
 {
     private static string Owner => WorkOwner.Me;
 
@@ -33,6 +33,8 @@ public sealed class RunWork(IServiceScopeFactory scopes, ILogger<RunWork> log)
             var kind = scope.ServiceProvider.GetRequiredKeyedService<IWork>(work.Kind);
             var result = await kind.RunAsync(new WorkProgress(work, Owner, claims), cancellation);
             await claims.FinishAsync(id, Owner, result, cancellation);
+            // Work that had to wait for this one can begin now; nobody should wait for the sweep.
+            bell.Ring(await claims.UnclaimedAsync(cancellation));
         }
         catch (WorkMustWaitException)
         {

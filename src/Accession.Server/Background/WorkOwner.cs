@@ -10,8 +10,8 @@ internal static class WorkOwner
     public static string Me { get; } = Named(Environment.ProcessId, Guid.NewGuid());
 
     /// <summary>
-    /// Whether an owner is a process of this machine that no longer runs. After a crash nobody has to wait for its lease;
-    /// about other machines nothing is known, and their leases decide.
+    /// Whether an owner is a process of this machine that no longer runs. After a crash nobody has to wait for its
+    /// lease; about other machines nothing is known, and their leases decide.
     /// </summary>
     public static bool IsDead(string owner)
     {

@@ -42,7 +42,8 @@ public sealed class BeginSeries(AccessionDb db, TimeProvider clock)
         if (others.FirstOrDefault(other => other.Pattern.ReadsLike(series.Value.Pattern)) is { } like)
         {
             return new Refusal(RefusalKind.Conflict,
-                $"A number of this pattern could be read as one of {like.Name} ({like.PatternText}). Choose other letters.");
+                $"A number of this pattern could be read as one of {like.Name} ({like.PatternText}). "
+                + "Choose other letters.");
         }
 
         db.Add(series.Value);

@@ -11,14 +11,20 @@ using Microsoft.Extensions.Options;
 namespace Accession.Server.Numbering;
 
 /// <summary>
-/// Numbers a sheet in hand: specimen, part, first custody and number in one short transaction. Either the next number of
-/// a series, which has then to be scanned back from the sheet, or a barcode of a roll, which proves itself.
+/// Numbers a sheet in hand: specimen, part, first custody and number in one short transaction. Either the next number
+/// of a series, which has then to be scanned back from the sheet, or a barcode of a roll, which proves itself.
 /// </summary>
 public sealed class NumberSheet(
-    AccessionDb db, NumberIssuer numbers, InstitutionClock calendar, IOptions<InstitutionOptions> house, TimeProvider clock)
+    AccessionDb db,
+    NumberIssuer numbers,
+    InstitutionClock calendar,
+    IOptions<InstitutionOptions> house,
+    TimeProvider clock)
 {
     /// <param name="SeriesId">The series.</param>
-    /// <param name="RollNumber">The number scanned from the sheet, which stands on a roll; null for the next one.</param>
+    /// <param name="RollNumber">
+    /// The number scanned from the sheet, which stands on a roll; null for the next one.
+    /// </param>
     public sealed record Request(long GatheringId, long SeriesId, long? RollNumber);
 
     public Task<Outcome<SheetAtBench>> RunAsync(Request request, Door door, CancellationToken cancellation)

@@ -12,8 +12,9 @@ public static class PileInHand
 
     /// <summary>A gathering as it stands on its label.</summary>
     public sealed record Sheet(
-        long Id, string RecordedBy, string RecordNumber, string EventDate, string DateVerbatim, string Name, string Family,
-        string Country, string StateProvince, string County, string Locality, string Withheld, string Habitat, string Remarks,
+        long Id, string RecordedBy, string RecordNumber, string EventDate, string DateVerbatim, string Name,
+        string Family, string Country, string StateProvince, string County, string Locality, string Withheld,
+        string Habitat, string Remarks,
         int SheetsExpected, int SheetsNumbered)
     {
         public string Label => RecordNumber.Length == 0 ? RecordedBy : $"{RecordedBy} {RecordNumber}";
@@ -30,7 +31,9 @@ public static class PileInHand
         Sheets(db.Gatherings.Where(g => g.AccessionId == accessionId && g.SheetsNumbered < g.SheetsExpected)
             .OrderBy(g => g.Id)).FirstOrDefaultAsync(cancellation);
 
-    /// <summary>The gatherings whose collector number reads like this, or whose collector does; "Ashgrove 14" or "14".</summary>
+    /// <summary>
+    /// The gatherings whose collector number reads like this, or whose collector does; "Ashgrove 14" or "14".
+    /// </summary>
     public static async Task<IReadOnlyList<Sheet>> FindAsync(
         AccessionDb db, long accessionId, string text, CancellationToken cancellation)
     {
@@ -44,7 +47,9 @@ public static class PileInHand
         var number = CollectorNumber.Read(last);
         var key = number.IsRead ? number.Value.Key : "";
         var collector = words.Length > 1 ? Collectors.Read(string.Join(' ', words[..^1])) : default;
-        var family = words.Length > 1 && collector is { IsRead: true, Value.Persons: [var first, ..] } ? first.FamilyKey : "";
+        var family = words.Length > 1 && collector is { IsRead: true, Value.Persons: [var first, ..] }
+            ? first.FamilyKey
+            : "";
         return await Sheets(db.Gatherings
             .Where(g => g.AccessionId == accessionId
                 && ((g.Notes.NumberKey == key && key != "") || g.Notes.RecordNumber == last)

@@ -6,7 +6,9 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Numbering;
 
-/// <summary>Registers a roll of pre-printed barcodes, so that its numbers count as ours when they are scanned.</summary>
+/// <summary>
+/// Registers a roll of pre-printed barcodes, so that its numbers count as ours when they are scanned.
+/// </summary>
 public sealed class RegisterRoll(AccessionDb db, NumberIssuer numbers, TimeProvider clock)
 {
     /// <param name="First">The first barcode on the roll, as scanned or typed.</param>
@@ -31,7 +33,10 @@ public sealed class RegisterRoll(AccessionDb db, NumberIssuer numbers, TimeProvi
 
         var all = await db.Series.Where(s => s.Use == SeriesUse.Specimens).ToListAsync(cancellation);
         var found = all
-            .Select(s => (Series: s, First: s.Pattern.NumberIn(request.First ?? ""), Last: s.Pattern.NumberIn(request.Last ?? "")))
+            .Select(s => (
+                Series: s,
+                First: s.Pattern.NumberIn(request.First ?? ""),
+                Last: s.Pattern.NumberIn(request.Last ?? "")))
             .FirstOrDefault(s => s.First is not null && s.Last is not null);
         if (found.Series is null)
         {

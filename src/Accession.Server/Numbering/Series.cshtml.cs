@@ -72,7 +72,8 @@ public sealed class SeriesModel(
             .Select(r => new
             {
                 Roll = r,
-                Used = db.Specimens.LongCount(s => s.SeriesId == r.SeriesId && s.Number >= r.First && s.Number <= r.Last),
+                Used = db.Specimens.LongCount(
+                    s => s.SeriesId == r.SeriesId && s.Number >= r.First && s.Number <= r.Last),
             })
             .ToListAsync(cancellation);
         var rollsOf = rolls.ToLookup(r => r.Roll.SeriesId, r => r.Roll);
@@ -87,7 +88,9 @@ public sealed class SeriesModel(
         AllRolls =
         [
             .. rolls.Select(r => new ShownRoll(
-                r.Roll.Name, patterns[r.Roll.SeriesId].Write(r.Roll.First, 0), patterns[r.Roll.SeriesId].Write(r.Roll.Last, 0),
+                r.Roll.Name,
+                patterns[r.Roll.SeriesId].Write(r.Roll.First, 0),
+                patterns[r.Roll.SeriesId].Write(r.Roll.Last, 0),
                 r.Used, r.Roll.Last - r.Roll.First + 1 - r.Used)),
         ];
     }

@@ -1,6 +1,8 @@
 namespace Accession.Server.Numbering;
 
-/// <summary>What happened to a sheet at the numbering bench. Every act there answers alike, so a scan sent again does too.</summary>
+/// <summary>
+/// What happened to a sheet at the numbering bench. Every act there answers alike, so a scan sent again does too.
+/// </summary>
 public sealed record SheetAtBench(
     BenchResult Result,
     string CatalogNumber,

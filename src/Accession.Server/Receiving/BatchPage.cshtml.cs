@@ -58,7 +58,8 @@ public sealed class BatchPageModel(
     /// <summary>What the other dates of the list say to the question.</summary>
     public string Proof => Shown.Dates switch
     {
-        { ProvingDayFirst: var days and > 0, ProvingMonthFirst: 0 } => $"Its other dates prove day first, {days:N0} to none.",
+        { ProvingDayFirst: var days and > 0, ProvingMonthFirst: 0 } =>
+            $"Its other dates prove day first, {days:N0} to none.",
         { ProvingDayFirst: 0, ProvingMonthFirst: var months and > 0 } =>
             $"Its other dates prove month first, {months:N0} to none.",
         { ProvingDayFirst: > 0, ProvingMonthFirst: > 0 } dates =>
@@ -71,7 +72,9 @@ public sealed class BatchPageModel(
     public string ExampleRead(DayMonthOrder order)
     {
         var doubtful = Shown.Dates.Examples.FirstOrDefault(e => e.Evidence == DayMonthEvidence.Either);
-        var read = doubtful is null ? default : CollectingDate.Read(doubtful.Text, order, clock.Day(Shown.Lists[^1].At));
+        var read = doubtful is null
+            ? default
+            : CollectingDate.Read(doubtful.Text, order, clock.Day(Shown.Lists[^1].At));
         return doubtful is not null && read.IsRead ? $": {doubtful.Text} is {read.Value.ForPeople()}" : "";
     }
 
@@ -89,8 +92,8 @@ public sealed class BatchPageModel(
 
     private async Task<IActionResult?> LoadAsync(long id, CancellationToken cancellation)
     {
-        // Asked in this order, work that ends in between still shows as running, and the page then looks again by itself;
-        // asked the other way round, it would show half of a list and stay so.
+        // Asked in this order, work that ends in between still shows as running, and the page then looks again by
+        // itself; asked the other way round, it would show half of a list and stay so.
         Work = await BatchSummary.RunningAsync(db, id, cancellation);
         if (await BatchSummary.OfAsync(db, id, cancellation) is not { } summary)
         {

@@ -8,12 +8,16 @@ public sealed record BatchTask(string Name, string? Address, string Mark, string
         var address = $"/batch/{batch.Id}";
         if (batch.Latest.RefusedBecause is not null && !isBusy)
         {
-            return [new("Read the list", null, "stop", "Not read", "Send it again as CSV or XLSX with the form below.")];
+            return
+            [
+                new("Read the list", null, "stop", "Not read", "Send it again as CSV or XLSX with the form below."),
+            ];
         }
 
         if (!batch.Latest.IsRead || isBusy)
         {
-            return [new("Read the list", null, "waiting", isBusy ? "Running" : "Waiting", "Rows appear when it is done.")];
+            var state = isBusy ? "Running" : "Waiting";
+            return [new("Read the list", null, "waiting", state, "Rows appear when it is done.")];
         }
 
         return
@@ -55,5 +59,6 @@ public sealed record BatchTask(string Name, string? Address, string Mark, string
             batch.SheetsToNumber == 0 ? "done" : "waiting",
             batch.SheetsToNumber == 0 ? "All numbered" : $"{batch.SheetsToNumber:N0} sheets wait",
             "Scan or issue a number for each sheet of the pile.")
-        : new("Number the sheets in hand", null, "none", "Not yet", "Sheets are numbered once they are in the register.");
+        : new("Number the sheets in hand", null, "none", "Not yet",
+            "Sheets are numbered once they are in the register.");
 }

@@ -67,7 +67,16 @@ public sealed class BatchesModel(
             {
                 batch.Id,
                 Source = batch.Source.Name,
-                Last = batch.Lists.OrderByDescending(list => list.Id).Select(list => new { list.FileName, list.Act.At, list.IsRead, list.RefusedBecause, list.Counts.Rows }).First(),
+                Last = batch.Lists.OrderByDescending(list => list.Id)
+                    .Select(list => new
+                    {
+                        list.FileName,
+                        list.Act.At,
+                        list.IsRead,
+                        IsRefused = list.RefusedBecause != null,
+                        list.Counts.Rows,
+                    })
+                    .First(),
                 Open = db.Rows.Where(SettledRows.Open).Any(row => row.BatchId == batch.Id),
                 Settled = db.Rows.Where(SettledRows.ToTakeIn).Any(row => row.BatchId == batch.Id),
                 IsIn = db.Accessions.Any(lot => lot.BatchId == batch.Id),
@@ -77,7 +86,7 @@ public sealed class BatchesModel(
         [
             .. batches.Take(PageSize).Select(batch => new ShownBatch(
                 batch.Id, batch.Source, batch.Last.FileName, batch.Last.At, batch.Last.Rows,
-                BatchState.Of(batch.Last.IsRead, batch.Last.RefusedBecause is not null, batch.Open, batch.Settled, batch.IsIn))),
+                BatchState.Of(batch.Last.IsRead, batch.Last.IsRefused, batch.Open, batch.Settled, batch.IsIn))),
         ];
         Next = batches.Count > PageSize ? Shown[^1].Id : null;
         Sources = await db.Sources.OrderBy(source => source.FoldedName).Select(source => source.Name)

@@ -31,7 +31,8 @@ public sealed class ColumnsModel(AccessionDb db, SettleList settle) : PageModel
             id, chosen.ToDictionary(pair => pair.Key, pair => pair.Value ?? ""), HttpContext.Door(), cancellation);
         if (!outcome.IsRefused)
         {
-            TempData["Said"] = "The columns are matched, and remembered for this source. The rows are being read again.";
+            TempData["Said"] =
+                "The columns are matched, and remembered for this source. The rows are being read again.";
             return Redirect($"/batch/{id}");
         }
 

@@ -21,8 +21,8 @@ internal sealed class ListComparison(AccessionDb db)
     }
 
     /// <summary>
-    /// The batch whose list this is again: the one that shares at least half of its rows with it, and half of whose rows
-    /// it shares. A list that only borrows some rows is a list of its own.
+    /// The batch whose list this is again: the one that shares at least half of its rows with it, and half of whose
+    /// rows it shares. A list that only borrows some rows is a list of its own.
     /// </summary>
     public async Task<Batch?> EarlierAsync(
         ReceivedList list, List<string> identities, CancellationToken cancellation)
@@ -107,8 +107,9 @@ internal sealed class ListComparison(AccessionDb db)
         await transaction.CommitAsync(cancellation);
     }
 
-    // The k-th new row of a collector and number stands in for the k-th missing one. A row that corrects one already in the
-    // register leads to the same gathering, so that it cannot be taken in a second time; nor when it was missing for a while.
+    // The k-th new row of a collector and number stands in for the k-th missing one. A row that corrects one already
+    // in the register leads to the same gathering, so that it cannot be taken in a second time; nor when it was
+    // missing for a while.
     private async Task<int> PairAsync(long batch, long list, CancellationToken cancellation)
     {
         var paired = await db.Database.ExecuteSqlAsync(

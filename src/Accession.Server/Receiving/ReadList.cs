@@ -11,8 +11,8 @@ using Microsoft.Extensions.Options;
 namespace Accession.Server.Receiving;
 
 /// <summary>
-/// Reads a received list into rows: to the letter, with the problems that reading them shows. It can be stopped anywhere
-/// and begun again: a row is known by its content, so storing it twice changes nothing.
+/// Reads a received list into rows: to the letter, with the problems that reading them shows. It can be stopped
+/// anywhere and begun again: a row is known by its content, so storing it twice changes nothing.
 /// </summary>
 public sealed class ReadList(
     AccessionDb db, ReceivedFiles files, InstitutionClock clock, IOptions<ReceivingOptions> options)

@@ -9,7 +9,9 @@ public sealed class ReceivedFiles(DataFolder folder)
 {
     public string PathOf(string keptAs) => Path.Combine(folder.Lists, keptAs);
 
-    /// <summary>Copies a list to where it stays. Until its rows are stored, an orphan of a killed upload does no harm.</summary>
+    /// <summary>
+    /// Copies a list to where it stays. Until its rows are stored, an orphan of a killed upload does no harm.
+    /// </summary>
     public async Task<ReceivedList.KeptFile> KeepAsync(Stream content, string fileName, CancellationToken cancellation)
     {
         var keptAs = Guid.NewGuid().ToString("N");
@@ -27,7 +29,8 @@ public sealed class ReceivedFiles(DataFolder folder)
         file.Flush(flushToDisk: true);
         // Some browsers send the sender's whole path.
         var name = fileName[(fileName.LastIndexOfAny(['/', '\\']) + 1)..];
-        return new(name.Length > 300 ? name[^300..] : name, keptAs, Convert.ToHexStringLower(sha256.GetHashAndReset()), bytes);
+        return new(
+            name.Length > 300 ? name[^300..] : name, keptAs, Convert.ToHexStringLower(sha256.GetHashAndReset()), bytes);
     }
 
     /// <summary>Lets go of a file that turned out to be here already.</summary>

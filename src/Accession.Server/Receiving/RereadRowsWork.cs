@@ -8,7 +8,9 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Receiving;
 
-/// <summary>Reads the rows of a batch again after something was settled for the list as a whole: its subject is the batch.</summary>
+/// <summary>
+/// Reads the rows of a batch again after something was settled for the list as a whole: its subject is the batch.
+/// </summary>
 public sealed class RereadRowsWork(AccessionDb db, InstitutionClock clock) : IWork
 {
     public const string Kind = "read rows again";

@@ -4,7 +4,9 @@ using Accession.Storage.Tables;
 
 namespace Accession.Server.Receiving;
 
-/// <summary>Turns the rows of a table into rows as they are stored, slice by slice; only one slice is in memory.</summary>
+/// <summary>
+/// Turns the rows of a table into rows as they are stored, slice by slice; only one slice is in memory.
+/// </summary>
 internal sealed class RowStaging(Table table, ListReader reader, RowIdentity identity)
 {
     /// <summary>What the dates that were read so far prove about day and month.</summary>
@@ -58,7 +60,8 @@ internal sealed class RowStaging(Table table, ListReader reader, RowIdentity ide
         new(line, Cut(fault.Heading, 200), Cut(fault.Text, 500), fault.Reason, fault.Blocks);
 
     private static StagedProblem FromFile(TableProblem problem, bool blocks) => new(
-        problem.Line, Cut(problem.ColumnName ?? "", 200), Cut(problem.Text, 500), problem.Reason, blocks, FromFile: true);
+        problem.Line, Cut(problem.ColumnName ?? "", 200), Cut(problem.Text, 500), problem.Reason, blocks,
+        FromFile: true);
 
     // A cut between the two halves of one character would leave a text that a database refuses.
     private static string Cut(string text, int length) => text.Length <= length

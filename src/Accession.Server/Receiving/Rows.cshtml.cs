@@ -38,7 +38,8 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
 
     /// <param name="Was">What an earlier list said, where this row corrects it.</param>
     public sealed record ShownRow(
-        long Id, int Line, RowReading Reading, IReadOnlyList<ShownProblem> Problems, bool IsInRegister, bool IsWithdrawn,
+        long Id, int Line, RowReading Reading, IReadOnlyList<ShownProblem> Problems, bool IsInRegister,
+        bool IsWithdrawn,
         IReadOnlyList<(string Heading, string Before, string Now)>? Was)
     {
         public bool Blocks => Problems.Any(problem => problem.Blocks);
@@ -132,7 +133,8 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
         var corrected = await db.Rows.AsNoTracking()
             .Where(old => old.SupersededById != null && ids.Contains(old.SupersededById.Value))
             .ToListAsync(cancellation);
-        var was = corrected.GroupBy(old => old.SupersededById!.Value).ToDictionary(g => g.Key, g => g.MaxBy(old => old.LastListId)!);
+        var was = corrected.GroupBy(old => old.SupersededById!.Value)
+            .ToDictionary(g => g.Key, g => g.MaxBy(old => old.LastListId)!);
         return
         [
             .. page.Select(row => new ShownRow(

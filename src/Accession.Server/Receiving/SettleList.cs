@@ -8,8 +8,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Receiving;
 
 /// <summary>
-/// Settles what holds for a list as a whole: which column means what, and whether day or month comes first. Its rows are
-/// then read again.
+/// Settles what holds for a list as a whole: which column means what, and whether day or month comes first. Its rows
+/// are then read again.
 /// </summary>
 public sealed class SettleList(AccessionDb db, TimeProvider clock)
 {
@@ -54,8 +54,8 @@ public sealed class SettleList(AccessionDb db, TimeProvider clock)
 
         var shown = ListColumns.Match(latest.Headings, batch.Match);
         var match = shown;
-        // Meanings are taken away before others are given: otherwise one that moves to another column would count as lost
-        // there by accident, and would not be remembered as taken away.
+        // Meanings are taken away before others are given: otherwise one that moves to another column would count as
+        // lost there by accident, and would not be remembered as taken away.
         foreach (var (column, name) in chosen.OrderBy(pair => pair.Value.Length > 0).ThenBy(pair => pair.Key))
         {
             if (column < 0 || column >= shown.Columns.Count || (name.Length > 0 && ListField.Named(name) is null))

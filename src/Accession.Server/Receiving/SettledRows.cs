@@ -10,7 +10,9 @@ internal static class SettledRows
     public static Expression<Func<BatchRow, bool>> Standing { get; } =
         row => row.SupersededById == null && row.WithdrawnInListId == null;
 
-    /// <summary>Standing rows without an open problem, or taken as written in spite of it, and not yet taken in.</summary>
+    /// <summary>
+    /// Standing rows without an open problem, or taken as written in spite of it, and not yet taken in.
+    /// </summary>
     public static Expression<Func<BatchRow, bool>> ToTakeIn { get; } =
         row => row.SupersededById == null && row.WithdrawnInListId == null && row.GatheringId == null
             && (row.OpenProblems == 0 || row.TakenAsWrittenActId != null);

@@ -1,4 +1,5 @@
 using Accession.Core.Accessions;
+using Accession.Core.Batches;
 using Accession.Core.Numbers;
 using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
@@ -10,8 +11,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Receiving;
 
 /// <summary>
-/// Takes the settled rows of a batch into the register: an accession under a number of its own, and a gathering for each
-/// row with the sheets it promises. Rows settled later join the same accession.
+/// Takes the settled rows of a batch into the register: an accession under a number of its own, and a gathering for
+/// each row with the sheets it promises. Rows settled later join the same accession.
 /// </summary>
 public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionClock calendar, TimeProvider clock)
 {
@@ -62,7 +63,7 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
     }
 
     private async Task<Outcome<AccessionLot>> BeginAsync(
-        Core.Batches.Batch batch, int sheets, AccessionLot.Statement? statement, Act act, CancellationToken cancellation)
+        Batch batch, int sheets, AccessionLot.Statement? statement, Act act, CancellationToken cancellation)
     {
         if (statement is null)
         {

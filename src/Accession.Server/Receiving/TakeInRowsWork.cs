@@ -37,8 +37,9 @@ public sealed class TakeInRowsWork(AccessionDb db, InstitutionClock clock) : IWo
                 break;
             }
 
-            await TakeInAsync(rows.Select(row => Gathering.TakeIn(
-                lot.Id, progress.ActId, row.Id, readers[row.FirstListId].Read(RowCells.FromJson(row.Cells)))), cancellation);
+            var gatherings = rows.Select(row => Gathering.TakeIn(
+                lot.Id, progress.ActId, row.Id, readers[row.FirstListId].Read(RowCells.FromJson(row.Cells))));
+            await TakeInAsync(gatherings, cancellation);
             done += rows.Count;
             await progress.ReportAsync(done, total, cancellation);
         }

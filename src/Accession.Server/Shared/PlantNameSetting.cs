@@ -20,7 +20,8 @@ public static partial class PlantNameSetting
 
     // English names begin with a place that ends as a genus may: "Oregon iris".
     private static readonly HashSet<string> Places =
-        ["Arizona", "California", "Canada", "Carolina", "Columbia", "Montana", "Nevada", "Oregon", "Sierra", "Virginia"];
+        ["Arizona", "California", "Canada", "Carolina", "Columbia", "Montana", "Nevada", "Oregon", "Sierra",
+            "Virginia"];
 
     /// <summary>A stretch of the name that is set in one way.</summary>
     public readonly record struct Piece(string Text, bool IsItalic);

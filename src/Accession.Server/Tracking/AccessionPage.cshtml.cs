@@ -14,7 +14,8 @@ public sealed class AccessionPageModel(AccessionDb db) : PageModel
 
     public sealed record Lot(
         string Number, string Source, DateTime At, string By, AccessionTerms Terms, int SheetsOnList, int SheetsInPile,
-        string? CountNote, string? Conditions, string? ConditionOnArrival, string? Hazards, int Gatherings, int Numbered);
+        string? CountNote, string? Conditions, string? ConditionOnArrival, string? Hazards, int Gatherings,
+        int Numbered);
 
     public async Task<IActionResult> OnGetAsync(string number, CancellationToken cancellation)
     {

@@ -37,7 +37,8 @@ public sealed class ProtectLocality(AccessionDb db, ExactLocalities exact, TimeP
                     .SingleOrDefaultAsync(g => g.Id == request.GatheringId, cancellation);
                 return gathering is null
                     ? new Refusal(RefusalKind.NotFound, "That gathering is not in the register.")
-                    : await exact.ProtectAsync(gathering, new(category, request.ReviewOn), act, cancellation) is { } refusal
+                    : await exact.ProtectAsync(gathering, new(category, request.ReviewOn), act, cancellation)
+                        is { } refusal
                         ? refusal
                         : gathering.Label;
             },

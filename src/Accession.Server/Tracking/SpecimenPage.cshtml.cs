@@ -15,7 +15,9 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
 
     public bool IsCurator => User.IsInRole(nameof(Role.Curator));
 
-    public string Date => Shown.Notes.EventDate.Length > 0 ? ForPeople(Shown.Notes.EventDate) : Shown.Notes.DateVerbatim;
+    public string Date => Shown.Notes.EventDate.Length > 0
+        ? ForPeople(Shown.Notes.EventDate)
+        : Shown.Notes.DateVerbatim;
 
     public string? Point => Shown.Place is { Latitude: { } latitude, Longitude: { } longitude }
         ? string.Create(CultureInfo.InvariantCulture, $"{latitude:0.######}, {longitude:0.######}")
@@ -61,8 +63,8 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
             return Page();
         }
 
-        // Whatever spelling was typed or scanned, a sheet has one address. A number alone leads there while it is the only
-        // one, so it is no address for good.
+        // Whatever spelling was typed or scanned, a sheet has one address. A number alone leads there while it is the
+        // only one, so it is no address for good.
         var meant = await typed.FindAsync(catalogNumber, cancellation);
         return meant switch
         {
@@ -102,7 +104,8 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
 
         var names = await db.Specimens.Where(s => s.Id == found.Id).SelectMany(s => s.Determinations)
             .OrderBy(d => d.Id)
-            .Select(d => new ShownName(d.Name, d.Qualifier, d.IdentifiedBy, d.DateIdentified)).ToListAsync(cancellation);
+            .Select(d => new ShownName(d.Name, d.Qualifier, d.IdentifiedBy, d.DateIdentified))
+            .ToListAsync(cancellation);
         var parts = await db.Parts.Where(p => p.SpecimenId == found.Id).OrderBy(p => p.Id)
             .Select(p => new ShownPart(p.Code, p.Holder, p.IsNumbered)).ToListAsync(cancellation);
         var siblings = await db.Specimens.Where(s => s.GatheringId == found.GatheringId).OrderBy(s => s.CatalogNumber)
@@ -111,7 +114,10 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
             found.CatalogNumber, found.CurrentName, found.GatheringId, found.Accession.Number, found.Notes, found.Place,
             found.Protection, found.SheetsExpected, found.SheetsNumbered, names, parts, siblings,
             [
-                new(found.Accession.At, $"Taken into the register as accession {found.Accession.Number}", found.Accession.ActorName),
+                new(
+                    found.Accession.At,
+                    $"Taken into the register as accession {found.Accession.Number}",
+                    found.Accession.ActorName),
                 found.Numbered,
                 .. await TrailAsync(found.Id, found.GatheringId, cancellation),
             ]);
@@ -120,7 +126,8 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
     private async Task<List<TrailEntry>> TrailAsync(long specimenId, long gatheringId, CancellationToken cancellation)
     {
         var custody = await db.Parts.Where(p => p.SpecimenId == specimenId).SelectMany(p => p.Custody)
-            .Select(c => new TrailEntry(c.Act.At, "In the hands of " + c.Holder, c.Act.ActorName)).ToListAsync(cancellation);
+            .Select(c => new TrailEntry(c.Act.At, "In the hands of " + c.Holder, c.Act.ActorName))
+            .ToListAsync(cancellation);
         var steps = await db.Parts.Where(p => p.SpecimenId == specimenId).SelectMany(p => p.Steps)
             .Select(s => new TrailEntry(s.Act.At, "Number scanned back from the sheet", s.Act.ActorName))
             .ToListAsync(cancellation);

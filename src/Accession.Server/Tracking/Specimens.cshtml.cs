@@ -8,7 +8,9 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
 
-/// <summary>The register of numbered sheets, newest first; found by catalog number, or by collector and number.</summary>
+/// <summary>
+/// The register of numbered sheets, newest first; found by catalog number, or by collector and number.
+/// </summary>
 public sealed class SpecimensModel(AccessionDb db, TypedNumbers typed) : PageModel
 {
     private const int PageSize = 50;

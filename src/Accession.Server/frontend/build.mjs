@@ -30,6 +30,8 @@ await build({
 // The font's licence goes wherever the font goes (SIL OFL 1.1, condition 2).
 await cp("node_modules/@fontsource/gentium-plus/LICENSE", `${out}/gentium-plus-LICENSE.txt`);
 
+await cp("frontend/icon.svg", `${out}/icon.svg`);
+
 const weights = new Map();
 for (const name of await readdir(out)) {
   const bytes = await readFile(`${out}/${name}`);

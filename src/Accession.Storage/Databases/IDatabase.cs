@@ -16,7 +16,8 @@ public interface IDatabase
     Task BeforeMigratingAsync(AccessionDb db, CancellationToken cancellation);
 
     /// <summary>
-    /// Begins a transaction that only reads: all of it sees the register as it was at one moment, and nobody waits for it.
+    /// Begins a transaction that only reads: all of it sees the register as it was at one moment, and nobody waits for
+    /// it.
     /// </summary>
     Task<IDbContextTransaction> ReadOneMomentAsync(AccessionDb db, CancellationToken cancellation);
 

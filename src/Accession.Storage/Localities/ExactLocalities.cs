@@ -63,8 +63,8 @@ public sealed class ExactLocalities(AccessionDb db, TimeProvider clock)
     }
 
     /// <summary>
-    /// The protected gatherings whose public place does not follow from the exact one. For <c>verify</c>: it learns which,
-    /// never what.
+    /// The protected gatherings whose public place does not follow from the exact one. For <c>verify</c>: it learns
+    /// which, never what.
     /// </summary>
     public async IAsyncEnumerable<long> WronglyShownAsync([EnumeratorCancellation] CancellationToken cancellation)
     {

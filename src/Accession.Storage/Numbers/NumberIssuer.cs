@@ -43,7 +43,8 @@ public sealed class NumberIssuer(AccessionDb db)
         }
 
         var next = series.Value.Next;
-        var ahead = await db.Rolls.Where(roll => roll.SeriesId == seriesId && roll.Last >= next).ToListAsync(cancellation);
+        var ahead = await db.Rolls.Where(roll => roll.SeriesId == seriesId && roll.Last >= next)
+            .ToListAsync(cancellation);
         return series.Value.Issue(year, ahead);
     }
 }

@@ -1,8 +1,8 @@
 namespace Accession.Storage.Verifying;
 
 /// <summary>
-/// Each check is one statement that both databases speak: its rows are the disagreements, as subject, what is stored, and
-/// what the entries say. No statement selects the words or figures of a protected place.
+/// Each check is one statement that both databases speak: its rows are the disagreements, as subject, what is stored,
+/// and what the entries say. No statement selects the words or figures of a protected place.
 /// </summary>
 internal static class RegisterChecks
 {
@@ -77,10 +77,12 @@ internal static class RegisterChecks
                 UNION ALL SELECT id, next, next FROM number_series WHERE use = 'Specimens'),
             reach AS (
                 SELECT series_id, low, COALESCE(MAX(high) OVER (
-                    PARTITION BY series_id ORDER BY low, high ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING), 0) AS before
+                    PARTITION BY series_id ORDER BY low, high
+                    ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING), 0) AS before
                 FROM span)
             SELECT 'series ' || s.name, 'next is ' || s.next,
-                'nothing bears ' || (r.before + 1) || CASE WHEN r.low - 1 > r.before + 1 THEN ' to ' || (r.low - 1) ELSE '' END
+                'nothing bears ' || (r.before + 1)
+                    || CASE WHEN r.low - 1 > r.before + 1 THEN ' to ' || (r.low - 1) ELSE '' END
             FROM reach r JOIN number_series s ON s.id = r.series_id
             WHERE s.use = 'Specimens' AND r.before + 1 < r.low AND r.before + 1 < s.next
             ORDER BY s.id, r.low

@@ -6,8 +6,8 @@ using Microsoft.EntityFrameworkCore.Storage;
 namespace Accession.Storage.Verifying;
 
 /// <summary>
-/// Recomputes what stands beside the entries from the entries themselves. It reads the register as it was at one moment, so
-/// people may go on working, and holds one disagreement at a time.
+/// Recomputes what stands beside the entries from the entries themselves. It reads the register as it was at one
+/// moment, so people may go on working, and holds one disagreement at a time.
 /// </summary>
 public sealed class VerifyRegister(AccessionDb db, ExactLocalities exactPlaces)
 {

@@ -1,12 +1,13 @@
 namespace Accession.Storage.Work;
 
-/// <summary>Rings after work was committed, so that it starts at once and not at the next sweep.</summary>
+/// <summary>Rings when work can begin, so that it starts at once and not at the next sweep.</summary>
 public sealed class WorkBell
 {
-    /// <summary>Raised with the key of each piece of work that was committed.</summary>
+    /// <summary>Raised with the key of each piece of work that was committed, or waits no longer.</summary>
     public event Action<long>? Rung;
 
-    internal void Ring(IEnumerable<long> workIds)
+    /// <summary>Tells whoever hands work over.</summary>
+    public void Ring(IEnumerable<long> workIds)
     {
         foreach (var id in workIds.ToList())
         {

@@ -41,6 +41,18 @@ internal sealed class NumbersBenchmark : IBenchmark, IAsyncDisposable
         });
         await using var scope = _app.Services.CreateAsyncScope();
         var db = scope.ServiceProvider.GetRequiredService<AccessionDb>();
+        if (holdings.Settings.IsPostgreSql)
+        {
+            // The invented rows brought their own keys, and PostgreSQL does not count those.
+            await db.Database.ExecuteSqlRawAsync(
+                """
+                SELECT setval(pg_get_serial_sequence('act', 'id'), (SELECT MAX(id) + 1 FROM act)),
+                    setval(pg_get_serial_sequence('number_series', 'id'), (SELECT MAX(id) + 1 FROM number_series)),
+                    setval(pg_get_serial_sequence('specimen', 'id'), (SELECT MAX(id) + 1 FROM specimen))
+                """,
+                cancellation);
+        }
+
         var begun = await scope.ServiceProvider.GetRequiredService<BeginSeries>()
             .RunAsync(new("Numbers", SeriesUse.Specimens, "NUMBERS-00000000"), Door.System, cancellation);
         if (begun.IsRefused)

@@ -20,7 +20,7 @@ namespace Accession.Server.Tests.Ground;
 /// </summary>
 public abstract class TestServer(TestStore store) : IAsyncLifetime
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(90);
 
     private readonly ConcurrentDictionary<Role, Lazy<Task<Cookie>>> _signedIn = new();
     private WebApplication? _app;

@@ -50,11 +50,12 @@ public abstract class ScanTests(TestServer server)
         var again = await scanner.ScanAsync(pile.Code(11), first, pile.Prefix);
         Assert.Equal((Scanner.Said(numbered), numbered.Status), (Scanner.Said(again), again.Status));
 
-        // An issued number proves itself when it is read from the sheet; the last sheet makes room for the next gathering.
+        // An issued number proves itself when it is read from the sheet; only then the next gathering is in hand.
         var issued = await SaysAsync(scanner.NextAsync(first), HttpStatusCode.OK, "sheet 2 of 2");
         Assert.Contains("waiting", issued.One("li.scan").ClassName, StringComparison.Ordinal);
-        Assert.Equal($"{second}", issued.One("meta[name=scan-fields]").GetAttribute("content"));
-        await SaysAsync(scanner.ScanAsync($"{pile.Prefix} 1", second), HttpStatusCode.OK, "Proven");
+        Assert.Equal($"{first}", issued.One("meta[name=scan-fields]").GetAttribute("content"));
+        var proven = await SaysAsync(scanner.ScanAsync($"{pile.Prefix} 1", first), HttpStatusCode.OK, "Proven");
+        Assert.Equal($"{second}", proven.One("meta[name=scan-fields]").GetAttribute("content"));
         await SaysAsync(scanner.ScanAsync(pile.Code(12), first), HttpStatusCode.Conflict, "add it to the count first");
         Assert.Equal(2, await NumberedAsync(pile));
 

@@ -23,7 +23,8 @@ public sealed class PlantNameSettingTests
     [InlineData("Eriogonum sp. nov.", "*Eriogonum* sp. nov.")]
     [InlineData("Salix × sepulcralis Simonk.", "*Salix* × *sepulcralis* Simonk.")]
     [InlineData("Salix ×sepulcralis Simonk.", "*Salix* ×*sepulcralis* Simonk.")]
-    [InlineData("×Elyhordeum macounii (Vasey) Barkworth & D.R.Dewey", "×*Elyhordeum macounii* (Vasey) Barkworth & D.R.Dewey")]
+    [InlineData("×Elyhordeum macounii (Vasey) Barkworth & D.R.Dewey",
+        "×*Elyhordeum macounii* (Vasey) Barkworth & D.R.Dewey")]
     [InlineData("Arctostaphylos uva-ursi (L.) Spreng.", "*Arctostaphylos uva-ursi* (L.) Spreng.")]
     [InlineData("Isoëtes bolanderi Engelm.", "*Isoëtes bolanderi* Engelm.")]
     [InlineData("Plagiobothrys hispidulus (Greene) I.M.Johnst.", "*Plagiobothrys hispidulus* (Greene) I.M.Johnst.")]
