@@ -55,6 +55,9 @@ internal static class Tool
                 $"{program} ended with {process.ExitCode}: {await output}{await errors}");
     }
 
+    /// <summary>The peak of this process's own resident memory since it started.</summary>
+    public static double PeakMegabytesOfThis() => PeakMegabytes(Environment.ProcessId);
+
     private static double PeakMegabytes(int process)
     {
         try

@@ -100,11 +100,6 @@ public sealed class BenchModel(
         return await ShowAsync(number, gathering, status, cancellation);
     }
 
-    /// <summary>The date as on a label.</summary>
-    public string Date(PileInHand.Sheet sheet) => sheet.EventDate.Length > 0
-        ? CollectingDate.FromIso8601(sheet.EventDate).ForPeople()
-        : sheet.DateVerbatim;
-
     // The script asks for a fragment and keeps the line; without script the whole page is the answer.
     private async Task<IActionResult> RespondAsync(
         string number, long? stay, Outcome<SheetAtBench>? outcome, CancellationToken cancellation)

@@ -77,11 +77,6 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
         return await LoadAsync(id, show, null, cancellation) ? this.Show(outcome.Refusals) : NotFound();
     }
 
-    /// <summary>The date as read, for people; nothing when it was not read.</summary>
-    public string Date(RowReading reading) => reading.Notes.EventDate.Length > 0
-        ? CollectingDate.FromIso8601(reading.Notes.EventDate).ForPeople()
-        : reading.Notes.DateVerbatim;
-
     private async Task<bool> LoadAsync(long id, string? show, Place? after, CancellationToken cancellation)
     {
         var batch = await db.Batches.AsNoTracking().Include(b => b.Source).Include(b => b.Lists).ThenInclude(l => l.Act)

@@ -15,10 +15,6 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
 
     public bool IsCurator => User.IsInRole(nameof(Role.Curator));
 
-    public string Date => Shown.Notes.EventDate.Length > 0
-        ? ForPeople(Shown.Notes.EventDate)
-        : Shown.Notes.DateVerbatim;
-
     public string? Point => Shown.Place is { Latitude: { } latitude, Longitude: { } longitude }
         ? string.Create(CultureInfo.InvariantCulture, $"{latitude:0.######}, {longitude:0.######}")
             + (Shown.Place.UncertaintyInMeters is { } radius

@@ -50,11 +50,6 @@ public sealed class SpecimensModel(AccessionDb db, TypedNumbers typed) : PageMod
         return Page();
     }
 
-    /// <summary>The date as on a label.</summary>
-    public string Date(Sheet sheet) => sheet.EventDate.Length > 0
-        ? CollectingDate.FromIso8601(sheet.EventDate).ForPeople()
-        : sheet.DateVerbatim;
-
     private IQueryable<Specimen> Found(IReadOnlyList<string> numbered)
     {
         if (Query is null)

@@ -49,7 +49,8 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
             cancellation);
         return batches == 0
             ? null
-            : new("Settle batches and take them in", "/batches", "waiting", $"{batches:N0} batches",
+            : new("Settle batches and take them in", "/batches", "waiting",
+                batches == 1 ? "1 batch" : $"{batches:N0} batches",
                 "Lists with rows that are not in the register yet.");
     }
 
@@ -58,7 +59,7 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
         var sheets = await db.Gatherings.SumAsync(g => g.SheetsExpected - g.SheetsNumbered, cancellation);
         return sheets == 0
             ? null
-            : new("Number sheets in hand", "/numbering", "waiting", $"{sheets:N0} sheets",
+            : new("Number sheets in hand", "/numbering", "waiting", sheets == 1 ? "1 sheet" : $"{sheets:N0} sheets",
                 "Taken into the register, and still without a number.");
     }
 
@@ -67,7 +68,7 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
         var parts = await db.Parts.CountAsync(part => !part.IsNumbered, cancellation);
         return parts == 0
             ? null
-            : new("Scan numbers back", "/numbering", "waiting", $"{parts:N0} sheets",
+            : new("Scan numbers back", "/numbering", "waiting", parts == 1 ? "1 sheet" : $"{parts:N0} sheets",
                 "Numbers that were issued and not yet read from the sheet itself.");
     }
 
