@@ -130,12 +130,13 @@ internal sealed class ListComparison(AccessionDb db)
             """, cancellation);
         await db.Database.ExecuteSqlAsync(
             $"""
-            UPDATE batch_row SET gathering_id = (
-                SELECT max(old.gathering_id) FROM batch_row AS old
-                WHERE old.superseded_by_id = batch_row.id AND old.gathering_id IS NOT NULL)
-            WHERE batch_id = {batch} AND last_list_id = {list} AND gathering_id IS NULL
-                AND EXISTS (SELECT 1 FROM batch_row AS old
-                    WHERE old.superseded_by_id = batch_row.id AND old.gathering_id IS NOT NULL)
+            WITH taken_in AS (
+                SELECT superseded_by_id AS new_id, max(gathering_id) AS gathering_id FROM batch_row
+                WHERE batch_id = {batch} AND superseded_by_id IS NOT NULL AND gathering_id IS NOT NULL
+                GROUP BY superseded_by_id)
+            UPDATE batch_row SET gathering_id = taken_in.gathering_id FROM taken_in
+            WHERE batch_row.id = taken_in.new_id AND batch_row.last_list_id = {list}
+                AND batch_row.gathering_id IS NULL
             """, cancellation);
         return paired;
     }
