@@ -28,7 +28,7 @@ public sealed record CodeBlock(string File, int Line, string Language, string Te
     }
 
     /// <summary>The lines of a shell block that are commands.</summary>
-    public IEnumerable<string> Commands() => Text.Split('\n')
+    public IEnumerable<string> Commands() => Text.Replace("\\\n", " ", StringComparison.Ordinal).Split('\n')
         .Select(line => line.Trim())
         .Where(line => line.Length > 0 && line[0] != '#');
 

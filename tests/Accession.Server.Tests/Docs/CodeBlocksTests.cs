@@ -22,7 +22,9 @@ public sealed class CodeBlocksTests(ServerOnSqlite server) : IClassFixture<Serve
     // What is the .NET SDK's own, or a script of the tree that continuous integration runs each time.
     private static readonly string[] Elsewhere =
         ["dotnet test", "dotnet publish ", "dotnet ef migrations add ", "eval \"$(tests/postgres.sh start)\"",
-            "tests/postgres.sh stop", ".ci/run", "export ACCESSION_CHROMIUM=", "sudo "];
+            "tests/postgres.sh stop", ".ci/run", "export ACCESSION_CHROMIUM=", "sudo ",
+            .. new[] { "intake", "export", "numbers" }
+                .Select(verb => $"dotnet run --project tests/Accession.Benchmarks -c Release -- {verb} ")];
 
     [Fact]
     public void Every_block_has_a_language_that_one_of_these_tests_checks() =>
