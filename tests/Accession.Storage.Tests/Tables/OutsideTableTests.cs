@@ -109,6 +109,8 @@ public sealed class OutsideTableTests : TableTests
         }
 
         Assert.Equal(200_000, count);
-        Assert.InRange(most, long.MinValue, 4 << 20);   // held at once, not allocated: the list itself has 27 MB
+        // Held at once, not allocated: as strings the list would be over 100 MB. What other tests of the process hold
+        // meanwhile counts too, so there is room for it.
+        Assert.InRange(most, long.MinValue, 16 << 20);
     }
 }
