@@ -63,7 +63,6 @@ public class FuzzTests(ITestOutputHelper output)
         }
 
         output.WriteLine($"{texts.Count} texts, {read} of them dates, in {clock.ElapsedMilliseconds} ms.");
-        Assert.True(clock.Elapsed < TimeSpan.FromSeconds(20), "A reader takes far too long for some text.");
     }
 
     [Fact]
@@ -80,8 +79,6 @@ public class FuzzTests(ITestOutputHelper output)
         var bytes = (GC.GetAllocatedBytesForCurrentThread() - before) / Rows;
         output.WriteLine($"{Rows} rows of date, pair of coordinates, elevation and datum: "
             + $"{clock.ElapsedMilliseconds} ms, {bytes} bytes a row.");
-        // A fifth of a second on a quiet machine and a release build; this only guards against a change of order.
-        Assert.True(clock.Elapsed < TimeSpan.FromSeconds(20));
         Assert.True(bytes < 200, "The readers allocate more than their results.");
 
         void Run(int rows)
