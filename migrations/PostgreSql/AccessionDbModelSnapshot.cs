@@ -117,6 +117,10 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("character varying(40)")
                         .HasColumnName("day_month_order");
 
+                    b.Property<bool>("IsToldApart")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_told_apart");
+
                     b.Property<long?>("JoinedToBatchId")
                         .HasColumnType("bigint")
                         .HasColumnName("joined_to_batch_id");
@@ -125,6 +129,18 @@ namespace Accession.Migrations.PostgreSql
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("match");
+
+                    b.Property<long?>("ResemblesBatchId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("resembles_batch_id");
+
+                    b.Property<int>("RowsAlike")
+                        .HasColumnType("integer")
+                        .HasColumnName("rows_alike");
+
+                    b.Property<int>("RowsToTheLetter")
+                        .HasColumnType("integer")
+                        .HasColumnName("rows_to_the_letter");
 
                     b.Property<long>("SourceId")
                         .HasColumnType("bigint")
@@ -910,6 +926,32 @@ namespace Accession.Migrations.PostgreSql
                         .HasDatabaseName("ix_number_series_pattern");
 
                     b.ToTable("number_series", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Numbers.ReadyNumber", b =>
+                {
+                    b.Property<long>("SeriesId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("series_id");
+
+                    b.Property<long>("Number")
+                        .HasColumnType("bigint")
+                        .HasColumnName("number");
+
+                    b.Property<bool>("IsFirstOfLaying")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_first_of_laying");
+
+                    b.Property<string>("Written")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("written");
+
+                    b.HasKey("SeriesId", "Number")
+                        .HasName("pk_ready_number");
+
+                    b.ToTable("ready_number", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Numbers.Roll", b =>
@@ -1816,6 +1858,16 @@ namespace Accession.Migrations.PostgreSql
                         .HasConstraintName("fk_locality_protection_gathering_gathering_id");
 
                     b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Numbers.ReadyNumber", b =>
+                {
+                    b.HasOne("Accession.Core.Numbers.NumberSeries", null)
+                        .WithMany()
+                        .HasForeignKey("SeriesId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_ready_number_number_series_series_id");
                 });
 
             modelBuilder.Entity("Accession.Core.Numbers.Roll", b =>

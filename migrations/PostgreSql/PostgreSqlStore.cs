@@ -1,5 +1,6 @@
 using Accession.Storage;
 using Accession.Storage.Accounts;
+using Accession.Storage.Databases;
 using Accession.Storage.Databases.PostgreSql;
 using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
@@ -17,7 +18,9 @@ public static class PostgreSqlStore
             connection,
             postgres => postgres
                 .MigrationsAssembly(typeof(PostgreSqlStore).Assembly.GetName().Name)
-                .UseQuerySplittingBehavior(QuerySplittingBehavior.SplitQuery));
+                .UseQuerySplittingBehavior(QuerySplittingBehavior.SplitQuery))
+        .LeaveFailuresToCallers()
+        .AddInterceptors(new PostgreSqlHeldRows());
 }
 
 /// <summary>For the tool that writes migrations.</summary>

@@ -108,6 +108,10 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("TEXT")
                         .HasColumnName("day_month_order");
 
+                    b.Property<bool>("IsToldApart")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("is_told_apart");
+
                     b.Property<long?>("JoinedToBatchId")
                         .HasColumnType("INTEGER")
                         .HasColumnName("joined_to_batch_id");
@@ -116,6 +120,18 @@ namespace Accession.Migrations.Sqlite
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("match");
+
+                    b.Property<long?>("ResemblesBatchId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("resembles_batch_id");
+
+                    b.Property<int>("RowsAlike")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("rows_alike");
+
+                    b.Property<int>("RowsToTheLetter")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("rows_to_the_letter");
 
                     b.Property<long>("SourceId")
                         .HasColumnType("INTEGER")
@@ -885,6 +901,32 @@ namespace Accession.Migrations.Sqlite
                         .HasDatabaseName("ix_number_series_pattern");
 
                     b.ToTable("number_series", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Numbers.ReadyNumber", b =>
+                {
+                    b.Property<long>("SeriesId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("series_id");
+
+                    b.Property<long>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<bool>("IsFirstOfLaying")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("is_first_of_laying");
+
+                    b.Property<string>("Written")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written");
+
+                    b.HasKey("SeriesId", "Number")
+                        .HasName("pk_ready_number");
+
+                    b.ToTable("ready_number", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Numbers.Roll", b =>
@@ -1769,6 +1811,16 @@ namespace Accession.Migrations.Sqlite
                         .HasConstraintName("fk_locality_protection_gathering_gathering_id");
 
                     b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Numbers.ReadyNumber", b =>
+                {
+                    b.HasOne("Accession.Core.Numbers.NumberSeries", null)
+                        .WithMany()
+                        .HasForeignKey("SeriesId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_ready_number_number_series_series_id");
                 });
 
             modelBuilder.Entity("Accession.Core.Numbers.Roll", b =>

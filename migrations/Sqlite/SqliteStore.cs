@@ -1,5 +1,6 @@
 using Accession.Storage;
 using Accession.Storage.Accounts;
+using Accession.Storage.Databases;
 using Accession.Storage.Databases.Sqlite;
 using Accession.Storage.Work;
 using Microsoft.Data.Sqlite;
@@ -18,6 +19,7 @@ public static class SqliteStore
             sqlite => sqlite
                 .MigrationsAssembly(typeof(SqliteStore).Assembly.GetName().Name)
                 .UseQuerySplittingBehavior(QuerySplittingBehavior.SplitQuery))
+        .LeaveFailuresToCallers()
         .AddInterceptors(new SqlitePragmas());
 }
 

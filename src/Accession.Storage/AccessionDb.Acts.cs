@@ -1,6 +1,8 @@
 using System.Text.Json;
 using Accession.Core.Outcomes;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Infrastructure;
+using Microsoft.Extensions.Logging;
 
 namespace Accession.Storage;
 
@@ -26,7 +28,9 @@ public sealed partial class AccessionDb
         catch (DbUpdateException conflict) when (IsSomebodyFaster(conflict))
         {
             ChangeTracker.Clear();
-            return await AnsweredAsync<T>(door, cancellation) is { } earlier
+            var earlier = await AnsweredAsync<T>(door, cancellation);
+            SayWhoWasFaster(act, isSameRequest: earlier is not null);
+            return earlier is not null
                 ? earlier.Value!
                 : new Refusal(RefusalKind.Conflict,
                     "Somebody else changed this in the meantime. "
@@ -38,6 +42,8 @@ public sealed partial class AccessionDb
         Door door, Act act, Func<Task<Outcome<T>>> verbs, CancellationToken cancellation)
     {
         await using var transaction = await Database.BeginTransactionAsync(cancellation);
+        // All of an act is kept or nothing: a point to go back to half way is never used.
+        Database.AutoSavepointsEnabled = false;
         if (await AnsweredAsync<T>(door, cancellation) is { } earlier)
         {
             return earlier.Value!;
@@ -75,6 +81,21 @@ public sealed partial class AccessionDb
             .Select(act => act.Answer)
             .FirstOrDefaultAsync(cancellation);
         return answer is null ? null : new Answered<T>(JsonSerializer.Deserialize<T>(answer));
+    }
+
+    // All that the log says of it: the store's own lines are turned down, because this is no fault.
+    private void SayWhoWasFaster(Act act, bool isSameRequest)
+    {
+        var log = this.GetService<ILoggerFactory>().CreateLogger<AccessionDb>();
+        if (isSameRequest)
+        {
+            log.LogInformation(
+                "\"{What}\" came twice at once; the second was answered like the first.", act.What);
+        }
+        else
+        {
+            log.LogInformation("\"{What}\" was refused: somebody else was faster.", act.What);
+        }
     }
 
     private bool IsSomebodyFaster(DbUpdateException exception) =>

@@ -45,6 +45,8 @@ public sealed partial class AccessionDb(
 
     public DbSet<NumberSeries> Series => Set<NumberSeries>();
 
+    public DbSet<ReadyNumber> ReadyNumbers => Set<ReadyNumber>();
+
     public DbSet<Roll> Rolls => Set<Roll>();
 
     public DbSet<Specimen> Specimens => Set<Specimen>();
@@ -58,6 +60,7 @@ public sealed partial class AccessionDb(
         base.OnModelCreating(builder);
         builder.ApplyConfigurationsFromAssembly(typeof(AccessionDb).Assembly);
         SnakeCase.Apply(builder);
+        database.DrawKeys(builder);
     }
 
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)

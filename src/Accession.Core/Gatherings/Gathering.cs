@@ -69,19 +69,24 @@ public sealed class Gathering
     /// <summary>Counts one more of its sheets as numbered, or says why there is none left to number.</summary>
     public Refusal? NumberSheet()
     {
-        if (SheetsNumbered >= SheetsExpected)
+        if (WhyNoSheetIsLeft() is { } refusal)
         {
-            return new(RefusalKind.Conflict, SheetsExpected == 1
-                ? $"{Label} was listed with one sheet, and that sheet has its number. "
-                    + "If there is one more in the pile, add it to the count first."
-                : $"All {SheetsExpected} sheets of {Label} have their numbers. "
-                    + "If there is one more in the pile, add it to the count first.");
+            return refusal;
         }
 
         SheetsNumbered++;
         Version = Guid.NewGuid();
         return null;
     }
+
+    /// <summary>Why none of its sheets is left to number; null while there is one.</summary>
+    public Refusal? WhyNoSheetIsLeft() => SheetsNumbered < SheetsExpected
+        ? null
+        : new(RefusalKind.Conflict, SheetsExpected == 1
+            ? $"{Label} was listed with one sheet, and that sheet has its number. "
+                + "If there is one more in the pile, add it to the count first."
+            : $"All {SheetsExpected} sheets of {Label} have their numbers. "
+                + "If there is one more in the pile, add it to the count first.");
 
     /// <summary>Counts one more sheet in the pile than the list promised.</summary>
     public void ExpectAnotherSheet()
@@ -106,7 +111,10 @@ public sealed class Gathering
             return new Refusal(RefusalKind.Invalid, "Write why: whoever reviews the decision must know.");
         }
 
-        if (decision.Category == Protection)
+        // Looked at again and kept until a later day is a decision too.
+        var due = _protections.Count == 0 ? null : _protections[^1].ReviewOn;
+        if (decision.Category == Protection
+            && (decision.Category == SensitivityCategory.NotSensitive || decision.ReviewOn == due))
         {
             return new Refusal(RefusalKind.Conflict, $"The place of {Label} is protected in just this way already.");
         }

@@ -3,8 +3,9 @@ using Accession.Core.Outcomes;
 namespace Accession.Core.Numbers;
 
 /// <summary>
-/// The rule and the counter that issue numbers. A number once issued is never issued again. The counter is one row,
-/// read and raised inside the transaction that uses the number, so there are no gaps.
+/// The rule and the counter that issue numbers. A number once on a sheet is never issued again. The counter is one row,
+/// read and raised inside the transaction that uses the number, or that lays numbers ready for the next sheets (see
+/// <see cref="ReadyNumber"/>), so there are no gaps.
 /// </summary>
 public sealed class NumberSeries
 {
@@ -82,6 +83,53 @@ public sealed class NumberSeries
         Next = number + 1;
         Year = pattern.HasYear ? counted : Year;
         return new IssuedNumber(number, pattern.Write(number, counted));
+    }
+
+    /// <summary>
+    /// Issues the next numbers and lays them ready, so that many can number sheets at once without waiting for the
+    /// counter.
+    /// </summary>
+    /// <param name="rolls">The rolls of this series.</param>
+    /// <returns>
+    /// At most <see cref="ReadyNumber.AtATime"/> numbers, the lowest first; a conflict when the series is used up.
+    /// </returns>
+    public Outcome<IReadOnlyList<ReadyNumber>> LayReady(IReadOnlyList<Roll> rolls)
+    {
+        List<ReadyNumber> ready = [];
+        while (ready.Count < ReadyNumber.AtATime)
+        {
+            var issued = Issue(0, rolls);
+            if (issued.IsRefused)
+            {
+                return ready.Count > 0 ? ready : issued.Refusals.ToList();
+            }
+
+            ready.Add(ReadyNumber.Of(this, issued.Value, isFirst: ready.Count == 0));
+        }
+
+        return ready;
+    }
+
+    /// <summary>
+    /// Takes back what lies ready above the last number in use, so that the counter stands right behind that number.
+    /// </summary>
+    /// <param name="ready">All numbers of this series that lie ready.</param>
+    /// <returns>Those that are taken back; the counter will issue them again.</returns>
+    public IReadOnlyList<ReadyNumber> TakeBack(IEnumerable<ReadyNumber> ready)
+    {
+        List<ReadyNumber> back = [];
+        foreach (var number in ready.OrderByDescending(number => number.Number))
+        {
+            if (number.Number != Next - 1)
+            {
+                break;
+            }
+
+            Next--;
+            back.Add(number);
+        }
+
+        return back;
     }
 }
 

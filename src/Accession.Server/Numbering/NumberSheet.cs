@@ -4,6 +4,7 @@ using Accession.Core.Outcomes;
 using Accession.Core.Specimens;
 using Accession.Server.Hosting;
 using Accession.Storage;
+using Accession.Storage.Databases;
 using Accession.Storage.Numbers;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
@@ -17,7 +18,6 @@ namespace Accession.Server.Numbering;
 public sealed class NumberSheet(
     AccessionDb db,
     NumberIssuer numbers,
-    InstitutionClock calendar,
     IOptions<InstitutionOptions> house,
     TimeProvider clock)
 {
@@ -35,20 +35,25 @@ public sealed class NumberSheet(
 
     private async Task<Outcome<SheetAtBench>> NumberAsync(Request request, Act act, CancellationToken cancellation)
     {
-        // The series is held first: whoever numbers at the same time waits, and reads the gathering as it is then.
-        var number = request.RollNumber is { } fromRoll
-            ? await FromRollAsync(request.SeriesId, fromRoll, cancellation)
-            : await numbers.NextAsync(
-                request.SeriesId, SeriesUse.Specimens, calendar.Day(act.At).Year, cancellation);
-        if (number.IsRefused)
-        {
-            return number.Refusals.ToList();
-        }
-
-        var gathering = await db.Gatherings.SingleOrDefaultAsync(g => g.Id == request.GatheringId, cancellation);
+        // Two who number sheets of one gathering take turns; those of different ones never wait for each other.
+        var gathering = await db.Gatherings.Held()
+            .SingleOrDefaultAsync(g => g.Id == request.GatheringId, cancellation);
         if (gathering is null)
         {
             return new Refusal(RefusalKind.NotFound, "That gathering is not in the register.");
+        }
+
+        if (gathering.WhyNoSheetIsLeft() is { } refusal)
+        {
+            return refusal;
+        }
+
+        var number = request.RollNumber is { } fromRoll
+            ? await FromRollAsync(request.SeriesId, fromRoll, cancellation)
+            : await numbers.NextForSheetAsync(request.SeriesId, cancellation);
+        if (number.IsRefused)
+        {
+            return number.Refusals.ToList();
         }
 
         var specimen = Specimen.NumberSheet(
@@ -65,13 +70,14 @@ public sealed class NumberSheet(
 
     private async Task<Outcome<IssuedNumber>> FromRollAsync(long seriesId, long number, CancellationToken cancellation)
     {
-        var series = await numbers.HoldAsync(seriesId, SeriesUse.Specimens, cancellation);
-        if (series.IsRefused)
+        var series = await db.Series.AsNoTracking()
+            .SingleOrDefaultAsync(s => s.Id == seriesId && s.Use == SeriesUse.Specimens, cancellation);
+        if (series is null)
         {
-            return series.Refusals.ToList();
+            return new Refusal(RefusalKind.Invalid, "Choose a series whose numbers go on sheets.");
         }
 
-        var written = series.Value.Pattern.Write(number, 0);
+        var written = series.Pattern.Write(number, 0);
         if (await db.Specimens.Where(s => s.CatalogNumber == written)
                 .Select(s => s.Gathering).FirstOrDefaultAsync(cancellation) is { } other)
         {

@@ -44,7 +44,7 @@ public sealed class RegisterRoll(AccessionDb db, NumberIssuer numbers, TimeProvi
                 "Scan the first and the last barcode of the roll; both follow the pattern of one series.");
         }
 
-        var held = await numbers.HoldAsync(found.Series.Id, SeriesUse.Specimens, cancellation);
+        var held = await numbers.HoldAtLastUsedAsync(found.Series.Id, cancellation);
         if (held.IsRefused)
         {
             return held.Refusals.ToList();

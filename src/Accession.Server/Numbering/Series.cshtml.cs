@@ -76,13 +76,17 @@ public sealed class SeriesModel(
                     s => s.SeriesId == r.SeriesId && s.Number >= r.First && s.Number <= r.Last),
             })
             .ToListAsync(cancellation);
+        var ready = await db.ReadyNumbers.GroupBy(r => r.SeriesId)
+            .Select(r => new { SeriesId = r.Key, Number = r.Min(n => n.Number) })
+            .ToDictionaryAsync(r => r.SeriesId, r => r.Number, cancellation);
         var rollsOf = rolls.ToLookup(r => r.Roll.SeriesId, r => r.Roll);
         // Issuing from a copy that is never saved shows what the next number will be.
         AllSeries =
         [
             .. series.Select(s => new ShownSeries(
                 s.Name, s.Use, s.PatternText,
-                s.Issue(year, [.. rollsOf[s.Id]]) is { IsRefused: false } next ? next.Value.Written : "used up")),
+                ready.TryGetValue(s.Id, out var lowest) ? s.Pattern.Write(lowest, 0)
+                    : s.Issue(year, [.. rollsOf[s.Id]]) is { IsRefused: false } next ? next.Value.Written : "used up")),
         ];
         var patterns = series.ToDictionary(s => s.Id, s => s.Pattern);
         AllRolls =

@@ -9,8 +9,17 @@ public interface IDatabase
     /// <summary>What people call it.</summary>
     string Name { get; }
 
+    /// <summary>Says where keys are drawn before rows are stored, where that spares the way to the server.</summary>
+    void DrawKeys(ModelBuilder builder);
+
     /// <summary>Whether saving failed because somebody else had stored the same key a moment before.</summary>
     bool IsUniqueViolation(DbUpdateException exception);
+
+    /// <summary>
+    /// Holds off every other process that makes this register ready, on whatever machine, until it is disposed. It is
+    /// asked for a register that may not be there yet.
+    /// </summary>
+    Task<IAsyncDisposable> HoldStartAsync(AccessionDb db, CancellationToken cancellation);
 
     /// <summary>Makes ready what migrating needs; a start that was killed half way must not block the next.</summary>
     Task BeforeMigratingAsync(AccessionDb db, CancellationToken cancellation);

@@ -4,7 +4,8 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
 namespace Accession.Storage.Mappings;
 
-internal sealed class NumberSeriesMapping : IEntityTypeConfiguration<NumberSeries>, IEntityTypeConfiguration<Roll>
+internal sealed class NumberSeriesMapping
+    : IEntityTypeConfiguration<NumberSeries>, IEntityTypeConfiguration<ReadyNumber>, IEntityTypeConfiguration<Roll>
 {
     public void Configure(EntityTypeBuilder<NumberSeries> series)
     {
@@ -14,6 +15,14 @@ internal sealed class NumberSeriesMapping : IEntityTypeConfiguration<NumberSerie
         series.Ignore(s => s.Pattern);
         series.HasIndex(s => s.Name).IsUnique();
         series.HasIndex(s => s.PatternText).IsUnique();
+    }
+
+    public void Configure(EntityTypeBuilder<ReadyNumber> ready)
+    {
+        ready.ToTable("ready_number");
+        ready.HasKey(r => new { r.SeriesId, r.Number });
+        ready.HasOne<NumberSeries>().WithMany().HasForeignKey(r => r.SeriesId);
+        ready.Property(r => r.Written).HasMaxLength(40);
     }
 
     public void Configure(EntityTypeBuilder<Roll> roll)

@@ -1,50 +1,136 @@
 using Accession.Core.Numbers;
 using Accession.Core.Outcomes;
+using Accession.Storage.Databases;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Storage.Numbers;
 
 /// <summary>
-/// Issues numbers without gaps: the counter row is locked first, then read and raised in the transaction that uses the
-/// number. If that transaction fails, the number was never issued.
+/// Issues numbers without gaps, inside the transaction that uses them: if it fails, the number was never issued.
+/// Numbers of lots come from the counter row, which is held until the transaction ends. Numbers of sheets lie ready as
+/// rows, and everybody takes another one, so that nobody waits; only who finds none holds the counter and lays more.
 /// </summary>
 public sealed class NumberIssuer(AccessionDb db)
 {
-    /// <summary>The series as it is now, held for this transaction: others who number wait here.</summary>
+    /// <summary>The series as it is now, held for this transaction.</summary>
     /// <returns>The series; a refusal when there is none of this use under this key.</returns>
     public async Task<Outcome<NumberSeries>> HoldAsync(long seriesId, SeriesUse use, CancellationToken cancellation)
     {
-        // Writing the row is the one lock that both databases know. What was loaded before may be old.
-        var held = await db.Series.Where(series => series.Id == seriesId && series.Use == use)
-            .ExecuteUpdateAsync(row => row.SetProperty(series => series.Next, series => series.Next), cancellation);
-        if (held == 0)
-        {
-            return new Refusal(RefusalKind.Invalid, use == SeriesUse.Specimens
-                ? "Choose a series whose numbers go on sheets."
-                : "Choose a series whose numbers go on accessions.");
-        }
-
+        // A counter that this operation read before may be old, and would be given back as it was read.
         if (db.Series.Local.FindEntry(seriesId) is { } loaded)
         {
-            await loaded.ReloadAsync(cancellation);
+            loaded.State = EntityState.Detached;
         }
 
-        return await db.Series.SingleAsync(series => series.Id == seriesId, cancellation);
+        var series = await db.Series.Held()
+            .SingleOrDefaultAsync(series => series.Id == seriesId && series.Use == use, cancellation);
+        return series is not null
+            ? series
+            : new Refusal(RefusalKind.Invalid, use == SeriesUse.Specimens
+                ? "Choose a series whose numbers go on sheets."
+                : "Choose a series whose numbers go on accessions.");
     }
 
-    /// <summary>The next number of a series.</summary>
-    public async Task<Outcome<IssuedNumber>> NextAsync(
-        long seriesId, SeriesUse use, int year, CancellationToken cancellation)
+    /// <summary>
+    /// The series, held, and its counter right behind the last number in use: what lay ready above that is taken back.
+    /// Waits for those who are numbering a sheet.
+    /// </summary>
+    public async Task<Outcome<NumberSeries>> HoldAtLastUsedAsync(long seriesId, CancellationToken cancellation)
     {
-        var series = await HoldAsync(seriesId, use, cancellation);
+        var series = await HoldAsync(seriesId, SeriesUse.Specimens, cancellation);
+        if (!series.IsRefused)
+        {
+            var ready = await db.ReadyNumbers.Held().Where(number => number.SeriesId == seriesId)
+                .OrderBy(number => number.Number)
+                .ToListAsync(cancellation);
+            db.RemoveRange(series.Value.TakeBack(ready));
+        }
+
+        return series;
+    }
+
+    /// <summary>The next number of a series for a lot.</summary>
+    /// <param name="year">This year, for series that begin again each year.</param>
+    public async Task<Outcome<IssuedNumber>> NextForLotAsync(long seriesId, int year, CancellationToken cancellation)
+    {
+        var series = await HoldAsync(seriesId, SeriesUse.Accessions, cancellation);
+        return series.IsRefused ? series.Refusals.ToList() : series.Value.Issue(year, []);
+    }
+
+    /// <summary>The next number of a series for a sheet.</summary>
+    public async Task<Outcome<IssuedNumber>> NextForSheetAsync(long seriesId, CancellationToken cancellation)
+    {
+        if (await TakeReadyAsync(seriesId, cancellation) is { } ready)
+        {
+            if (ready.IsFirstOfLaying)
+            {
+                await LayAheadAsync(seriesId, cancellation);
+            }
+
+            return new IssuedNumber(ready.Number, ready.Written);
+        }
+
+        var series = await HoldAsync(seriesId, SeriesUse.Specimens, cancellation);
         if (series.IsRefused)
         {
             return series.Refusals.ToList();
         }
 
-        var next = series.Value.Next;
-        var ahead = await db.Rolls.Where(roll => roll.SeriesId == seriesId && roll.Last >= next)
+        // Who held the counter before may have laid some.
+        if (await TakeReadyAsync(seriesId, cancellation) is { } meanwhile)
+        {
+            return new IssuedNumber(meanwhile.Number, meanwhile.Written);
+        }
+
+        var laid = await LayAsync(series.Value, cancellation);
+        if (laid.IsRefused)
+        {
+            return laid.Refusals.ToList();
+        }
+
+        var first = laid.Value[0];
+        db.Remove(first);
+        await LayAsync(series.Value, cancellation);
+        return new IssuedNumber(first.Number, first.Written);
+    }
+
+    private async Task<ReadyNumber?> TakeReadyAsync(long seriesId, CancellationToken cancellation)
+    {
+        var ready = await db.ReadyNumbers.HeldUnlessTaken().Where(number => number.SeriesId == seriesId)
+            .OrderBy(number => number.Number)
+            .FirstOrDefaultAsync(cancellation);
+        if (ready is not null)
+        {
+            db.Remove(ready);
+        }
+
+        return ready;
+    }
+
+    // Never waits: who registers a roll holds the counter and waits for those who have taken a number. A laying that is
+    // left out here is made by the first who finds nothing ready.
+    private async Task LayAheadAsync(long seriesId, CancellationToken cancellation)
+    {
+        var series = await db.Series.HeldUnlessTaken()
+            .SingleOrDefaultAsync(series => series.Id == seriesId, cancellation);
+        if (series is not null)
+        {
+            await LayAsync(series, cancellation);
+        }
+    }
+
+    private async Task<Outcome<IReadOnlyList<ReadyNumber>>> LayAsync(
+        NumberSeries series, CancellationToken cancellation)
+    {
+        var next = series.Next;
+        var ahead = await db.Rolls.Where(roll => roll.SeriesId == series.Id && roll.Last >= next)
             .ToListAsync(cancellation);
-        return series.Value.Issue(year, ahead);
+        var laid = series.LayReady(ahead);
+        if (!laid.IsRefused)
+        {
+            db.AddRange(laid.Value);
+        }
+
+        return laid;
     }
 }

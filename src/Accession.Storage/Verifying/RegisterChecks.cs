@@ -70,10 +70,11 @@ internal static class RegisterChecks
             WHERE (g.protection = 'NotSensitive') <> (e.gathering_id IS NULL)
             ORDER BY g.id
             """),
-        ("Numbers are on a sheet or on a roll", """
+        ("Numbers are on a sheet, on a roll or ready", """
             WITH span AS (
                 SELECT series_id, number AS low, number AS high FROM specimen
                 UNION ALL SELECT series_id, first_number, last_number FROM roll
+                UNION ALL SELECT series_id, number, number FROM ready_number
                 UNION ALL SELECT id, next, next FROM number_series WHERE use = 'Specimens'),
             reach AS (
                 SELECT series_id, low, COALESCE(MAX(high) OVER (
@@ -86,6 +87,15 @@ internal static class RegisterChecks
             FROM reach r JOIN number_series s ON s.id = r.series_id
             WHERE s.use = 'Specimens' AND r.before + 1 < r.low AND r.before + 1 < s.next
             ORDER BY s.id, r.low
+            """),
+        ("Numbers that lie ready are free", """
+            SELECT 'number ' || n.written, 'lies ready', 'it is on a sheet, on a roll, or not issued yet'
+            FROM ready_number n JOIN number_series s ON s.id = n.series_id
+            WHERE n.number >= s.next
+                OR EXISTS (SELECT 1 FROM specimen p WHERE p.series_id = n.series_id AND p.number = n.number)
+                OR EXISTS (SELECT 1 FROM roll r
+                    WHERE r.series_id = n.series_id AND n.number BETWEEN r.first_number AND r.last_number)
+            ORDER BY n.series_id, n.number
             """),
         ("No number comes before it is issued", """
             SELECT 'specimen ' || p.catalog_number, 'next is ' || s.next, 'number ' || p.number || ' is on a sheet'

@@ -85,6 +85,44 @@ public class NumberSeriesTests
     }
 
     [Fact]
+    public void Numbers_are_laid_ready_in_order_and_the_first_of_a_laying_says_so()
+    {
+        var series = Begin("H0000");
+        var roll = Register(series, 3, 5, []);
+
+        var ready = series.LayReady([roll]).Value;
+
+        Assert.Equal(ReadyNumber.AtATime, ready.Count);
+        Assert.Equal(["H0001", "H0002", "H0006", "H0007"], ready.Take(4).Select(number => number.Written));
+        Assert.Equal([true, false, false, false], ready.Take(4).Select(number => number.IsFirstOfLaying));
+        Assert.Equal(ready[^1].Number + 1, series.Next);
+    }
+
+    [Fact]
+    public void A_series_lays_what_it_has_left_and_then_is_used_up()
+    {
+        var series = Begin("H000");
+        var roll = Register(series, 10, 999, []);
+        Assert.Equal(9, series.LayReady([roll]).Value.Count);
+        Assert.Equal(RefusalKind.Conflict, Assert.Single(series.LayReady([roll]).Refusals).Kind);
+    }
+
+    [Fact]
+    public void What_lies_ready_above_the_last_number_in_use_is_taken_back_and_nothing_below_it()
+    {
+        var series = Begin("H0000");
+        var ready = series.LayReady([]).Value;
+        // 2 lies ready again because whoever took it failed; 1 and 3 are on sheets.
+        var left = ready.Where(number => number.Number is not (1 or 3)).ToList();
+
+        var back = series.TakeBack(left);
+
+        Assert.Equal(4, series.Next);
+        Assert.Equal(left.Skip(1), back.Reverse());
+        Assert.Equal("H0004", series.Issue(2026, []).Value.Written);
+    }
+
+    [Fact]
     public void Accessions_have_no_rolls() => Assert.Equal(
         RefusalKind.Invalid,
         Assert.Single(

@@ -14,8 +14,16 @@ public sealed class PostgreSqlDatabase : IDatabase
 
     public IArchiveLines ArchiveLines { get; } = new PostgreSqlArchiveLines();
 
+    /// <summary>Keys drawn ahead for this process.</summary>
+    internal PostgreSqlKeys Keys { get; } = new();
+
+    public void DrawKeys(ModelBuilder builder) => PostgreSqlKeys.DrawIn(builder);
+
     public bool IsUniqueViolation(DbUpdateException exception) =>
         exception.InnerException is PostgresException { SqlState: PostgresErrorCodes.UniqueViolation };
+
+    public Task<IAsyncDisposable> HoldStartAsync(AccessionDb db, CancellationToken cancellation) =>
+        PostgreSqlStartHold.TakeAsync(db, cancellation);
 
     // PostgreSQL drops the lock with the connection that held it: nothing stays behind.
     public Task BeforeMigratingAsync(AccessionDb db, CancellationToken cancellation) => Task.CompletedTask;

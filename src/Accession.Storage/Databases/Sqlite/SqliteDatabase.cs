@@ -17,11 +17,20 @@ public sealed class SqliteDatabase : IDatabase
 
     public IArchiveLines ArchiveLines { get; } = new SqliteArchiveLines();
 
+    // The engine runs in this process, and gives a key as it stores the row.
+    public void DrawKeys(ModelBuilder builder)
+    {
+    }
+
     public bool IsUniqueViolation(DbUpdateException exception) =>
         exception.InnerException is SqliteException
         {
             SqliteExtendedErrorCode: ConstraintUnique or ConstraintPrimaryKey,
         };
+
+    // The register is a file of the data folder, so whoever holds that folder's lock is alone already.
+    public Task<IAsyncDisposable> HoldStartAsync(AccessionDb db, CancellationToken cancellation) =>
+        Task.FromResult<IAsyncDisposable>(new SqliteStartHold());
 
     // A process killed while migrating leaves its lock row behind, and Migrate would wait for it for ever. The caller
     // holds the data folder's lock, so nobody else can be migrating now.
@@ -35,4 +44,10 @@ public sealed class SqliteDatabase : IDatabase
     // The driver takes the write lock at once for every other level; in WAL mode this one reads a snapshot as well.
     public Task<IDbContextTransaction> ReadOneMomentAsync(AccessionDb db, CancellationToken cancellation) =>
         db.Database.BeginTransactionAsync(IsolationLevel.ReadUncommitted, cancellation);
+}
+
+/// <summary>Nothing to hold, and nothing to let go.</summary>
+internal sealed class SqliteStartHold : IAsyncDisposable
+{
+    public ValueTask DisposeAsync() => ValueTask.CompletedTask;
 }
