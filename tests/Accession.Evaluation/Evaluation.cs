@@ -54,13 +54,14 @@ internal static class Evaluation
     /// <returns>The exit code.</returns>
     public static int Run(string[] arguments, TextWriter output, TextWriter errors)
     {
-        if (!TryParse(arguments, out var verb, out var files, out var isJson))
+        if (!TryParse(arguments, out var verb, out var files, out var unsure, out var isJson))
         {
             errors.WriteLine(Usage);
             return WrongUse;
         }
 
-        var missing = files.Find(f => !File.Exists(f) && !Directory.Exists(f));
+        var missing = files.Concat(unsure is null ? [] : [unsure])
+            .FirstOrDefault(f => !File.Exists(f) && !Directory.Exists(f));
         if (missing is not null)
         {
             errors.WriteLine($"There is no file {missing}.");
@@ -69,22 +70,26 @@ internal static class Evaluation
 
         try
         {
-            var score = verb switch
+            object? figures = verb switch
             {
                 "collectors" => LabelledLines.Score<LabelledCollectors>(files[0], output),
                 "numbers" => LabelledLines.Score<LabelledNumber>(files[0], output),
-                _ => (Score?)null,
+                "pairs" => LabelledPairs.Score(files[0], files[1], output),
+                "groups" => LabelledGroups.Score(files[0], files[1], unsure, output),
+                "batch" => LabelledBatch.Score(files[0], files[1], files[2], output),
+                _ => null,
             };
-            if (score is not { } figures)
+            if (figures is null)
             {
-                errors.WriteLine($"The verb {verb} has no answer: not yet. Collectors and numbers have.");
+                errors.WriteLine($"The verb {verb} has no answer: not yet. "
+                    + "Collectors, numbers, pairs, groups and batch have.");
                 return NotYet;
             }
 
             output.WriteLine(figures.ToString());
             if (isJson)
             {
-                output.WriteLine(JsonSerializer.Serialize(figures, LabelledLines.Json));
+                output.WriteLine(JsonSerializer.Serialize(figures, figures.GetType(), LabelledLines.Json));
             }
 
             return Done;
@@ -101,9 +106,11 @@ internal static class Evaluation
         }
     }
 
-    private static bool TryParse(string[] arguments, out string verb, out List<string> files, out bool isJson)
+    private static bool TryParse(
+        string[] arguments, out string verb, out List<string> files, out string? unsure, out bool isJson)
     {
         files = [];
+        unsure = null;
         isJson = false;
         verb = arguments.Length > 0 ? arguments[0] : "";
         if (!FilesOf.TryGetValue(verb, out var wanted))
@@ -119,7 +126,7 @@ internal static class Evaluation
             }
             else if (arguments[i] == "--unsure" && verb == "groups" && i + 1 < arguments.Length)
             {
-                i++;
+                unsure = arguments[++i];
             }
             else if (arguments[i].StartsWith("--", StringComparison.Ordinal))
             {

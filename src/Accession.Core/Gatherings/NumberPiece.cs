@@ -120,7 +120,7 @@ internal sealed class NumberPiece
 
         var bracket = NumberSuffix.CutBracket(ref text);
         var chain = DigitChain.Choose(text);
-        var prefix = NumberSign.CutFromEnd(text[..chain.Start]);
+        var prefix = NumberSign.CutFromBeginning(NumberSign.CutFromEnd(text[..chain.Start]));
         var suffixText = text[chain.End..];
         var suffix = NumberSuffix.Clean(suffixText);
         if (prefix.IsEmpty && suffixText.Length > 0 && suffixText[^1] == '/' && suffix.Length is 1 or 2)

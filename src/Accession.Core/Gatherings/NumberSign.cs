@@ -31,6 +31,33 @@ internal static class NumberSign
         return text;
     }
 
+    /// <summary>
+    /// The prefix without a sign before a code in capitals: "No. KB" and "#KB" are the KB of KB-1204. Before words the
+    /// sign stays, because they are the label of a field.
+    /// </summary>
+    public static ReadOnlySpan<char> CutFromBeginning(ReadOnlySpan<char> prefix)
+    {
+        const int LongestCode = 5;
+        foreach (var sign in Signs)
+        {
+            if (!prefix.StartsWith(sign, StringComparison.OrdinalIgnoreCase))
+            {
+                continue;
+            }
+
+            // "NOB-12" is a code of its own: without a stop a space must follow the letters.
+            var rest = prefix[sign.Length..];
+            var isDivided = !char.IsLetter(sign[^1]) || (rest.Length > 0 && rest[0] is ' ' or ':');
+            rest = rest.TrimStart(" .:");
+            if (isDivided && rest.Length is > 0 and <= LongestCode && !rest.ContainsAnyExceptInRange('A', 'Z'))
+            {
+                return rest;
+            }
+        }
+
+        return prefix;
+    }
+
     /// <summary>The prefix without a sign at its end ("Brill No." before 77) and without dividing signs.</summary>
     public static ReadOnlySpan<char> CutFromEnd(ReadOnlySpan<char> prefix)
     {

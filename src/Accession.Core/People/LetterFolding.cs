@@ -47,6 +47,12 @@ internal static class LetterFolding
         return keys.Contains(buffer[..FoldInto(buffer, text, Short)]);
     }
 
+    /// <summary>As <see cref="Key"/>, without making a string.</summary>
+    /// <param name="buffer">Where the letters go; twice as long as the text.</param>
+    /// <param name="text">The text.</param>
+    /// <returns>How many letters were written.</returns>
+    public static int KeyInto(Span<char> buffer, ReadOnlySpan<char> text) => FoldInto(buffer, text, Short);
+
     private static string Fold(ReadOnlySpan<char> text, string[] table)
     {
         var room = text.Length * 2;

@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Collections.Frozen;
+using System.Text;
 
 namespace Accession.Core.People;
 
@@ -172,7 +173,9 @@ internal static class NameLexicon
     public static bool IsSuffix(string word) => Suffixes.Contains(word);
 
     /// <summary>Whether the word is a title and no part of the name.</summary>
-    public static bool IsTitle(string word) => Titles.Contains(word) || ReligiousTitles.Contains(word);
+    /// <remarks>"Irmã" is a sister in religion; without its accent it is the given name Irma.</remarks>
+    public static bool IsTitle(string word) => (Titles.Contains(word) || ReligiousTitles.Contains(word))
+        && !(Ascii.IsValid(word) && Given.Contains(word));
 
     /// <summary>Whether the title is of those whose bearers have a name of religion and no family name.</summary>
     public static bool IsReligiousTitle(string word) => ReligiousTitles.Contains(word);

@@ -109,7 +109,7 @@ internal static class PersonNameReader
             end += 2;
         }
 
-        return Math.Min(end + 1, words.Count);
+        return Math.Min(end + 1, words.Count) - start;
     }
 
     /// <summary>Something follows the last full name: "Torvald E. G.", "O. Ferrero G.".</summary>

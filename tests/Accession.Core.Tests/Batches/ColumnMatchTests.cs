@@ -157,6 +157,31 @@ public sealed class ColumnMatchTests
     }
 
     [Fact]
+    public void A_match_that_was_kept_says_as_last_time_only_of_what_a_last_time_had()
+    {
+        var kept = new Dictionary<string, string> { ["Leg."] = "recordedBy", ["Qx"] = "locality", ["Loc"] = "habitat" };
+        var match = ColumnMatch.Propose(["Leg.", "Qx", "Loc"], kept);
+
+        Assert.Equal(
+            ["usual synonym", "chosen by hand", "chosen by hand"], match.Explained(null).Columns.Select(c => c.Why));
+        Assert.Equal(
+            ["usual synonym", "chosen by hand", "as last time"],
+            match.Explained(new Dictionary<string, string> { ["LOC"] = "habitat", ["Qx"] = "county" })
+                .Columns.Select(c => c.Why));
+    }
+
+    // Common practice, no published source: collector and number name a gathering; date and plant stand in for it.
+    [Theory]
+    [InlineData("Collector,No.,Species", 0)]
+    [InlineData("Collector,Date,Species", 0)]
+    [InlineData("Other collectors,Field number,Species", 0)]
+    [InlineData("No.,Date,Species", 1)]
+    [InlineData("Collector,Date,Locality", 1)]
+    [InlineData("Qx,Locality", 2)]
+    public void A_list_lacks_what_rows_are_known_by(string headings, int lacks) =>
+        Assert.Equal(lacks, ColumnMatch.Propose(headings.Split(',')).Lacks.Count);
+
+    [Fact]
     public void A_remembered_name_that_no_longer_exists_is_passed_over()
     {
         var match = ColumnMatch.Propose(["Leg."], new Dictionary<string, string> { ["Leg."] = "noSuchField" });

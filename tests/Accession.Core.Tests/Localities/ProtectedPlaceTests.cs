@@ -111,6 +111,32 @@ public class ProtectedPlaceTests
     }
 
     [Fact]
+    public void A_decision_that_was_looked_at_again_may_be_kept_until_a_later_day()
+    {
+        var gathering = Gather();
+        var exact = Protect(gathering, SensitivityCategory.High).Value;
+        var place = gathering.Place;
+
+        Assert.Same(exact, Protect(gathering, SensitivityCategory.High, exact, year: 2031).Value);
+
+        Assert.Equal(place, gathering.Place);
+        Assert.Equal(
+            [new DateOnly(2030, 1, 1), new DateOnly(2031, 1, 1)],
+            gathering.Protections.Select(decision => decision.ReviewOn));
+    }
+
+    [Fact]
+    public void Where_protection_is_lifted_nothing_is_looked_at_again()
+    {
+        var gathering = Gather();
+        var exact = Protect(gathering, SensitivityCategory.High).Value;
+        Protect(gathering, SensitivityCategory.NotSensitive, exact);
+
+        Assert.Null(gathering.Protections[^1].ReviewOn);
+        Assert.True(Protect(gathering, SensitivityCategory.NotSensitive, year: 2031).IsRefused);
+    }
+
+    [Fact]
     public void A_cell_is_never_taken_for_the_exact_place()
     {
         var gathering = Gather();
@@ -132,8 +158,9 @@ public class ProtectedPlaceTests
         1, 1, 1, new RowReading(new FieldNotes { RecordedBy = "Orla Finch" }, place ?? Held, 1, []));
 
     private static Outcome<ExactLocality> Protect(
-        Gathering gathering, SensitivityCategory category, ExactLocality? held = null, string reason = "rare") =>
+        Gathering gathering, SensitivityCategory category, ExactLocality? held = null, string reason = "rare",
+        int year = 2030) =>
         gathering.Protect(
-            new(category, new DateOnly(2030, 1, 1)), held,
+            new(category, new DateOnly(year, 1, 1)), held,
             Act.Of(Door.System, "protect a place", new DateTime(2026, 3, 1, 9, 0, 0, DateTimeKind.Utc), reason));
 }
