@@ -72,7 +72,7 @@ internal static class StoreSetup
     }
 
     /// <summary>
-    /// Creates or migrates the register, and only when something is pending. The caller holds the data folder's lock.
+    /// Creates or migrates the register, and only when something is pending. The caller is <see cref="AloneAsync"/>.
     /// </summary>
     public static async Task MigrateAsync(this IHost app, CancellationToken cancellation)
     {
@@ -82,6 +82,27 @@ internal static class StoreSetup
         {
             await db.Kind.BeforeMigratingAsync(db, cancellation);
             await db.Database.MigrateAsync(cancellation);
+        }
+    }
+
+    /// <summary>
+    /// Holds off every other start: on this folder by a file in it, on this register by the database. Both would make
+    /// the same tables, roles and first accounts.
+    /// </summary>
+    public static async Task<IAsyncDisposable> AloneAsync(this IHost app, CancellationToken cancellation)
+    {
+        var alone = new AloneAtStart(
+            await app.Services.GetRequiredService<DataFolder>().LockAsync(TimeProvider.System, cancellation),
+            app.Services.CreateAsyncScope());
+        try
+        {
+            await alone.HoldRegisterAsync(cancellation);
+            return alone;
+        }
+        catch
+        {
+            await alone.DisposeAsync();
+            throw;
         }
     }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Accession.Core.Localities;
 using Accession.Server.Hosting;
 using Accession.Storage;
@@ -10,7 +11,9 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Tracking;
 
 [Authorize(Access.Curators)]
-public sealed class ProtectionModel(AccessionDb db, ProtectLocality protect, ExactLocalities exactPlaces) : PageModel
+public sealed class ProtectionModel(
+    AccessionDb db, ProtectLocality protect, ExactLocalities exactPlaces, InstitutionClock calendar, TimeProvider clock)
+    : PageModel
 {
     public long Id { get; private set; }
 
@@ -19,6 +22,16 @@ public sealed class ProtectionModel(AccessionDb db, ProtectLocality protect, Exa
     public SensitivityCategory Protection { get; private set; }
 
     public ExactLocalities.Shown? Exact { get; private set; }
+
+    /// <summary>Every decision about the place, that in force first.</summary>
+    public IReadOnlyList<ShownDecision> Decisions { get; private set; } = [];
+
+    /// <summary>The day it is at the institution: what is to be looked at again by then is due.</summary>
+    public DateOnly Today => calendar.Day(clock.GetUtcNow().UtcDateTime);
+
+    /// <summary>A decision as it was made.</summary>
+    public sealed record ShownDecision(
+        SensitivityCategory Category, DateOnly? ReviewOn, string? Why, string By, DateTime At);
 
     [BindProperty]
     public SensitivityCategory? Category { get; set; }
@@ -39,8 +52,23 @@ public sealed class ProtectionModel(AccessionDb db, ProtectLocality protect, Exa
         (SensitivityCategory.Extreme, "the county and no coordinates (extreme)"),
     ];
 
-    public async Task<IActionResult> OnGetAsync(long id, CancellationToken cancellation) =>
-        await LoadAsync(id, cancellation) ? Page() : NotFound();
+    /// <summary>What everyone may know under a category, in words.</summary>
+    public string Words(SensitivityCategory category) => Choices.Single(choice => choice.Category == category).Words;
+
+    /// <summary>A day as people read it.</summary>
+    public string Day(DateOnly day) => day.ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+
+    public async Task<IActionResult> OnGetAsync(long id, CancellationToken cancellation)
+    {
+        if (!await LoadAsync(id, cancellation))
+        {
+            return NotFound();
+        }
+
+        // The form begins with what holds; what was typed before a refusal stands there instead.
+        ReviewOn = Decisions is [var inForce, ..] ? inForce.ReviewOn : null;
+        return Page();
+    }
 
     public async Task<IActionResult> OnPostAsync(long id, CancellationToken cancellation)
     {
@@ -69,6 +97,7 @@ public sealed class ProtectionModel(AccessionDb db, ProtectLocality protect, Exa
         }
 
         Exact = outcome.Value;
+        ReviewOn = Decisions is [var inForce, ..] ? inForce.ReviewOn : null;
         return Page();
     }
 
@@ -83,6 +112,10 @@ public sealed class ProtectionModel(AccessionDb db, ProtectLocality protect, Exa
         }
 
         (Id, Label, Protection) = (id, $"{gathering.RecordedBy} {gathering.RecordNumber}".Trim(), gathering.Protection);
+        Decisions = await db.Gatherings.Where(g => g.Id == id).SelectMany(g => g.Protections)
+            .OrderByDescending(p => p.Id)
+            .Select(p => new ShownDecision(p.Category, p.ReviewOn, p.Act.Reason, p.Act.ActorName, p.Act.At))
+            .ToListAsync(cancellation);
         return true;
     }
 }
