@@ -67,7 +67,11 @@ public sealed class AccessionLot
         string? CountNote,
         string? Conditions,
         string? ConditionOnArrival,
-        string? Hazards);
+        string? Hazards)
+    {
+        /// <summary>What was counted.</summary>
+        public PileCount Count => new(SheetsInPile, CountNote);
+    }
 
     /// <summary>Takes a lot in under a number, or says why the count must be explained first.</summary>
     /// <param name="number">The accession number that was issued for it.</param>
@@ -78,7 +82,7 @@ public sealed class AccessionLot
     public static Outcome<AccessionLot> TakeIn(
         string number, Batch batch, int sheetsOnList, Statement statement, Act act)
     {
-        if (CountRefusal(sheetsOnList, statement) is { } refusal)
+        if (statement.Count.WhyNot(sheetsOnList) is { } refusal)
         {
             return refusal;
         }
@@ -99,25 +103,23 @@ public sealed class AccessionLot
         };
     }
 
-    /// <summary>Says why a count cannot stand as stated; null when it can.</summary>
-    /// <param name="sheetsOnList">The sheets that the settled rows promise.</param>
-    /// <param name="statement">What the curator states.</param>
-    public static Refusal? CountRefusal(int sheetsOnList, Statement statement) => statement switch
-    {
-        { SheetsInPile: < 0 or > 10_000_000 } =>
-            new(RefusalKind.Invalid, "The sheets in the pile are a number from 0 to 10,000,000."),
-        _ when statement.SheetsInPile != sheetsOnList && string.IsNullOrWhiteSpace(statement.CountNote) =>
-            new(RefusalKind.Invalid,
-                $"The list promises {sheetsOnList} sheets and the pile holds {statement.SheetsInPile}. "
-                + "Write a note that says what is missing or extra, or count again."),
-        _ => null,
-    };
-
-    /// <summary>Adds the sheets of rows that were settled after the lot was taken in.</summary>
+    /// <summary>
+    /// Adds the sheets of rows that were settled after the lot was taken in, or says why the pile must be counted or
+    /// explained first: a count of the rows before says nothing about these.
+    /// </summary>
     /// <param name="sheets">How many sheets those rows promise.</param>
-    public void Join(int sheets)
+    /// <param name="count">The sheets in the whole pile, with those taken in before.</param>
+    public Refusal? Join(int sheets, PileCount count)
     {
+        if (count.WhyNot(SheetsOnList + sheets) is { } refusal)
+        {
+            return refusal;
+        }
+
         SheetsOnList += sheets;
+        SheetsInPile = count.Sheets;
+        CountNote = count.Sheets == SheetsOnList ? null : count.Note;
         Version = Guid.NewGuid();
+        return null;
     }
 }

@@ -39,6 +39,24 @@ public sealed class Batch
     /// <summary>The batch that this list turned out to belong to; null for a batch of its own.</summary>
     public long? JoinedToBatchId { get; private set; }
 
+    /// <summary>
+    /// An earlier batch of the same source that this may be the list of: too much alike to be silent, too little to be
+    /// sure. Null when there is none.
+    /// </summary>
+    public long? ResemblesBatchId { get; private set; }
+
+    /// <summary>How many of its rows stand in that batch to the letter.</summary>
+    public int RowsToTheLetter { get; private set; }
+
+    /// <summary>How many of its rows stand in that batch, to the letter or under collector and number alone.</summary>
+    public int RowsAlike { get; private set; }
+
+    /// <summary>Whether a curator said that it is another list than that batch's.</summary>
+    public bool IsToldApart { get; private set; }
+
+    /// <summary>Whether a curator still has to say if it is that batch's list: until then nothing goes in.</summary>
+    public bool AsksWhichList => ResemblesBatchId is not null && !IsToldApart && JoinedToBatchId is null;
+
     /// <summary>Renewed by every verb.</summary>
     public Guid Version { get; private set; }
 
@@ -94,6 +112,29 @@ public sealed class Batch
     /// again.
     /// </summary>
     public void ChangeRows() => Version = Guid.NewGuid();
+
+    /// <summary>Notes that an earlier batch is much like this one, so that a curator says which list it is.</summary>
+    /// <param name="earlier">The earlier batch.</param>
+    /// <param name="toTheLetter">How many rows stand there to the letter.</param>
+    /// <param name="alike">How many stand there to the letter or under collector and number; at least as many.</param>
+    public void Resemble(Batch earlier, int toTheLetter, int alike)
+    {
+        (ResemblesBatchId, RowsToTheLetter, RowsAlike) = (earlier.Id, toTheLetter, alike);
+        Version = Guid.NewGuid();
+    }
+
+    /// <summary>Says that it is another list than the batch's that it resembles.</summary>
+    public Refusal? TellApart()
+    {
+        if (!AsksWhichList)
+        {
+            return new(RefusalKind.Conflict, "That was answered already. Look at the batch again.");
+        }
+
+        IsToldApart = true;
+        Version = Guid.NewGuid();
+        return null;
+    }
 
     /// <summary>Gives the list over to an earlier batch, when reading showed that it is that list again.</summary>
     /// <param name="earlier">The batch it belongs to.</param>

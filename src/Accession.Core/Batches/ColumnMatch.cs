@@ -62,6 +62,59 @@ public sealed class ColumnMatch
             : other)]);
     }
 
+    /// <summary>
+    /// The match with the reasons that hold for this list. A match that was kept says "as last time" of every column;
+    /// that is true only of what an earlier list of the source had too. The others say again why they were proposed,
+    /// or that a person chose them.
+    /// </summary>
+    /// <param name="lastTime">What an earlier list of the same source was matched by; null when there was none.</param>
+    public ColumnMatch Explained(IReadOnlyDictionary<string, string>? lastTime)
+    {
+        var before = (lastTime ?? new Dictionary<string, string>())
+            .DistinctBy(pair => MemoryKey(pair.Key))
+            .ToDictionary(pair => MemoryKey(pair.Key), pair => pair.Value);
+        bool IsAsLastTime(MatchedColumn column) =>
+            before.TryGetValue(MemoryKey(column.Heading), out var name) && name == (column.Field?.Name ?? "");
+
+        var proposed = Propose([.. Columns.Select(column => column.Heading)]).Columns;
+        return new([.. Columns.Zip(proposed, (column, plain) =>
+            column.Reason != MatchReason.AsLastTime || IsAsLastTime(column) ? column
+            : column.Field == plain.Field ? column with { Reason = plain.Reason, Note = plain.Note }
+            : column with { Reason = MatchReason.ChosenByPerson })]);
+    }
+
+    /// <summary>
+    /// What no column of the list says although rows are known by it: sentences that say what to do. Empty when rows
+    /// can be known: by collector and number or, in place of the number, by date and plant name.
+    /// </summary>
+    public IReadOnlyList<string> Lacks
+    {
+        get
+        {
+            bool Has(params ListField[] meanings) => Columns.Any(column => meanings.Contains(column.Field));
+            var hasNumber = Has(ListField.RecordNumber, ListField.FieldNumber)
+                || (Has(ListField.EventDate, ListField.VerbatimEventDate, ListField.Year)
+                    && Has(ListField.ScientificName, ListField.Genus));
+            List<string> lacks = [];
+            if (!Has(ListField.RecordedBy, ListField.OtherCollectors))
+            {
+                lacks.Add(
+                    "No column says who collected. Choose the column that holds the collector's name. If the list has "
+                    + "none, let the sender add it and send the list again: a sheet without a collector cannot be "
+                    + "found by its number, nor a corrected row be told from a new one.");
+            }
+
+            if (!hasNumber)
+            {
+                lacks.Add(
+                    "No column gives the collector's number, nor do date and plant name stand in for it. Choose those "
+                    + "columns, or ask the sender for them: otherwise a corrected row looks like a new one.");
+            }
+
+            return lacks;
+        }
+    }
+
     /// <summary>The columns that have a meaning, in their order; more than one only where that is allowed.</summary>
     /// <param name="field">The meaning.</param>
     public IReadOnlyList<MatchedColumn> Of(ListField field) => [.. Columns.Where(column => column.Field == field)];

@@ -47,7 +47,16 @@ internal sealed class PlaceReader(
 
         var read = pair ? Coordinates.Read(label) : Coordinates.Read(latitude, longitude);
         place = place with { CoordinatesVerbatim = label.Length > 0 ? label : Joined(latitude, longitude) };
-        Judge(read, pair ? ListField.VerbatimCoordinates : at, place.CoordinatesVerbatim);
+        // The reading of two cells stops in the text of both, with two characters between them.
+        if (!pair && !read.IsRead && read.Unreadable.Column > latitude.Length + 2)
+        {
+            Judge(read, LongitudeBeside(at), longitude);
+        }
+        else
+        {
+            Judge(read, pair ? ListField.VerbatimCoordinates : at, place.CoordinatesVerbatim);
+        }
+
         if (!read.IsRead)
         {
             return place;
@@ -65,6 +74,10 @@ internal sealed class PlaceReader(
                 : Datum.Read(datum) is { IsRead: true } known ? known.Value.Name : datum,
         };
     }
+
+    private static ListField LongitudeBeside(ListField latitude) => latitude == ListField.DecimalLatitude
+        ? ListField.DecimalLongitude
+        : ListField.VerbatimLongitude;
 
     private PublicPlace Uncertainty(PublicPlace place)
     {

@@ -89,6 +89,13 @@ public sealed class ReceivedList
         IsRead = true;
     }
 
+    /// <summary>Notes that the file is to be read once more, as a list of the batch that it moved to.</summary>
+    public void ReadOnceMore()
+    {
+        Counts = ListCounts.None;
+        IsRead = false;
+    }
+
     /// <summary>Notes what the dates prove now that other columns are dates.</summary>
     /// <param name="dateEvidence">What its dates prove about day and month, as JSON.</param>
     public void Reckon(string dateEvidence) => DateEvidence = dateEvidence;

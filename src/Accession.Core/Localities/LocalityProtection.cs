@@ -15,7 +15,8 @@ public sealed class LocalityProtection
     {
         Act = act;
         Category = decision.Category;
-        ReviewOn = decision.ReviewOn;
+        // Where nothing is withheld there is nothing to look at again.
+        ReviewOn = decision.Category == SensitivityCategory.NotSensitive ? null : decision.ReviewOn;
     }
 
     /// <summary>How much of a place everyone may know.</summary>
@@ -38,6 +39,6 @@ public sealed class LocalityProtection
     /// <summary>How sensitive the place is from then on.</summary>
     public SensitivityCategory Category { get; private set; }
 
-    /// <summary>When the decision is to be looked at again.</summary>
+    /// <summary>When the decision is to be looked at again; null when protection was lifted.</summary>
     public DateOnly? ReviewOn { get; private set; }
 }

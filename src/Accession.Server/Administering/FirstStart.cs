@@ -15,7 +15,7 @@ public static class FirstStart
     public static async Task PrepareAsync(IHost app, CancellationToken cancellation)
     {
         app.CheckSettings();
-        using var alone = await LockAsync(app, cancellation);
+        await using var alone = await app.AloneAsync(cancellation);
         await app.MigrateAsync(cancellation);
         await using var scope = app.Services.CreateAsyncScope();
         await scope.ServiceProvider.GetRequiredService<People>().EnsureRolesAsync();
@@ -28,7 +28,7 @@ public static class FirstStart
     public static async Task<IReadOnlyList<PrintedLink>> LinksAsync(
         IHost app, bool demo, CancellationToken cancellation)
     {
-        using var alone = await LockAsync(app, cancellation);
+        await using var alone = await app.AloneAsync(cancellation);
         await using var scope = app.Services.CreateAsyncScope();
         var people = scope.ServiceProvider.GetRequiredService<People>();
         if (demo)
@@ -41,10 +41,6 @@ public static class FirstStart
             ? [new("Administrator", await people.MakeLinkAsync(first, LinkLasts, cancellation))]
             : [];
     }
-
-    // Two processes that start at once on one folder would both make the same tables, roles and first accounts.
-    private static Task<IDisposable> LockAsync(IHost app, CancellationToken cancellation) =>
-        app.Services.GetRequiredService<DataFolder>().LockAsync(TimeProvider.System, cancellation);
 
     private static async Task<IReadOnlyList<PrintedLink>> DemoLinksAsync(People people, CancellationToken cancellation)
     {

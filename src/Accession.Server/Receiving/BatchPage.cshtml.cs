@@ -10,7 +10,8 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace Accession.Server.Receiving;
 
 public sealed class BatchPageModel(
-    AccessionDb db, SettleList settle, ReceiveList receive, ReceivedFiles files, InstitutionClock clock) : PageModel
+    AccessionDb db, SettleList settle, TellLists tell, ReceiveList receive, ReceivedFiles files,
+    InstitutionClock clock) : PageModel
 {
     public BatchSummary Shown { get; private set; } = null!;
 
@@ -27,6 +28,14 @@ public sealed class BatchPageModel(
         await AnswerAsync(
             id, await settle.OrderAsync(id, order, HttpContext.Door(), cancellation),
             "Settled. The rows are being read again.", cancellation);
+
+    public async Task<IActionResult> OnPostAnotherAsync(long id, CancellationToken cancellation) => await AnswerAsync(
+        id, await tell.AnotherAsync(id, HttpContext.Door(), cancellation),
+        "It stays a batch of its own.", cancellation);
+
+    public async Task<IActionResult> OnPostSameAsync(long id, CancellationToken cancellation) => await AnswerAsync(
+        id, await tell.SameAsync(id, HttpContext.Door(), cancellation),
+        "It belongs to this batch. It is being compared with what came before.", cancellation);
 
     public async Task<IActionResult> OnPostAgainAsync(long id, IFormFile? file, CancellationToken cancellation)
     {
@@ -46,6 +55,16 @@ public sealed class BatchPageModel(
                 : $"{kept.FileName} is here. It is being compared with what came before.",
             cancellation);
     }
+
+    /// <summary>How much the list is like an earlier one, in words.</summary>
+    public string Alike(BatchSummary.Likeness like) => (like.ToTheLetter, like.Alike - like.ToTheLetter) switch
+    {
+        (var same, 0) => $"Of its {Shown.Latest.Counts.Rows:N0} rows, {same:N0} stand there to the letter.",
+        (0, var alike) => $"Of its {Shown.Latest.Counts.Rows:N0} rows, "
+            + $"{alike:N0} have the collector and number of a row there.",
+        (var same, var alike) => $"Of its {Shown.Latest.Counts.Rows:N0} rows, {same:N0} stand there to the letter, and "
+            + $"{alike:N0} more have the collector and number of a row there.",
+    };
 
     /// <summary>What a date proves, for people.</summary>
     public string Says(DayMonthEvidence evidence) => evidence switch
@@ -84,7 +103,7 @@ public sealed class BatchPageModel(
         if (!outcome.IsRefused)
         {
             TempData["Said"] = said;
-            return Redirect($"/batch/{id}");
+            return Redirect($"/batch/{(outcome.Value is long batch ? batch : id)}");
         }
 
         return await LoadAsync(id, cancellation) ?? this.Show(outcome.Refusals);

@@ -3,6 +3,9 @@ namespace Accession.Server.Receiving;
 /// <summary>Where a batch stands, computed from its rows: a mark and words for people.</summary>
 public sealed record BatchState(string Mark, string Words)
 {
+    /// <summary>A batch whose list may be an earlier one's: nothing goes in before somebody says.</summary>
+    public static BatchState WhichList { get; } = new("stop", "Which list is it?");
+
     public static BatchState Of(bool isRead, bool isRefused, bool hasOpen, bool hasSettled, bool isInRegister) =>
         (isRead, isRefused, hasOpen, hasSettled, isInRegister) switch
         {

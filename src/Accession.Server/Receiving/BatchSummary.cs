@@ -1,4 +1,4 @@
-using System.Text.Json;
+using Accession.Core.Accessions;
 using Accession.Core.Batches;
 using Accession.Core.Gatherings;
 using Accession.Server.Background;
@@ -14,8 +14,15 @@ public sealed record BatchSummary(
     long? JoinedTo,
     DayMonthOrder Order,
     string Match,
+    BatchSummary.Likeness? Like,
     IReadOnlyList<BatchSummary.ShownList> Lists)
 {
+    /// <summary>Whether somebody has to say if this is an earlier batch's list again.</summary>
+    public bool AsksWhichList => Like is { IsToldApart: false };
+
+    /// <summary>The earlier batch that this list is much like, and how much.</summary>
+    public sealed record Likeness(long BatchId, int ToTheLetter, int Alike, bool IsToldApart);
+
     public int Open { get; private init; }
 
     public int ToTakeIn { get; private init; }
@@ -31,14 +38,25 @@ public sealed record BatchSummary(
 
     public string? AccessionNumber { get; private init; }
 
+    /// <summary>The count of the pile against the rows taken in; null before any were.</summary>
+    public Counted? Pile { get; private init; }
+
     public OrderTally Dates { get; private init; } = new();
 
-    public bool NeedsOrder => Order == DayMonthOrder.Unsettled && Dates.NeedsAnswer;
+    public bool NeedsOrder => ListColumns.AsksForOrder(Order, Dates);
 
     public int UnmatchedColumns { get; private init; }
 
+    /// <summary>What no column says although rows are known by it.</summary>
+    public IReadOnlyList<string> Lacks { get; private init; } = [];
+
     /// <summary>The latest list that could be read: a wrong file sent later takes nothing away from it.</summary>
     public ShownList Latest => Lists.LastOrDefault(list => list is { IsRead: true, RefusedBecause: null }) ?? Lists[^1];
+
+    public sealed record Counted(int OnList, int InPile, string? Note)
+    {
+        public string? Difference => new PileCount(InPile, Note).Difference(OnList);
+    }
 
     public sealed record ShownList(
         long Id, string FileName, string Format, string Headings, string DateEvidence, bool IsRead,
@@ -49,6 +67,9 @@ public sealed record BatchSummary(
         var batch = await db.Batches.Where(b => b.Id == id)
             .Select(b => new BatchSummary(
                 b.Id, b.Source.Name, b.JoinedToBatchId, b.DayMonthOrder, b.Match,
+                b.ResemblesBatchId == null
+                    ? null
+                    : new Likeness(b.ResemblesBatchId.Value, b.RowsToTheLetter, b.RowsAlike, b.IsToldApart),
                 b.Lists.OrderBy(l => l.Id).Select(l => new ShownList(
                     l.Id, l.FileName, l.Format, l.Headings, l.DateEvidence, l.IsRead, l.RefusedBecause, l.Counts,
                     l.Act.At, l.Act.ActorName)).ToList()))
@@ -59,8 +80,10 @@ public sealed record BatchSummary(
         }
 
         var rows = db.Rows.Where(row => row.BatchId == id);
-        var lot = await db.Accessions.Where(l => l.BatchId == id).Select(l => new { l.Id, l.Number })
+        var lot = await db.Accessions.Where(l => l.BatchId == id)
+            .Select(l => new { l.Id, l.Number, l.SheetsOnList, l.SheetsInPile, l.CountNote })
             .SingleOrDefaultAsync(cancellation);
+        var match = ListColumns.Match(batch.Latest.Headings, batch.Match);
         return batch with
         {
             Open = await rows.Where(SettledRows.Open).CountAsync(cancellation),
@@ -73,9 +96,10 @@ public sealed record BatchSummary(
                 : await db.Gatherings.Where(g => g.AccessionId == lot.Id)
                     .SumAsync(g => g.SheetsExpected - g.SheetsNumbered, cancellation),
             AccessionNumber = lot?.Number,
-            Dates = JsonSerializer.Deserialize<OrderTally>(batch.Latest.DateEvidence)!,
-            UnmatchedColumns = ListColumns.Match(batch.Latest.Headings, batch.Match)
-                .Columns.Count(column => column.Field is null),
+            Pile = lot is null ? null : new(lot.SheetsOnList, lot.SheetsInPile, lot.CountNote),
+            Dates = ListColumns.Dates(batch.Latest.DateEvidence),
+            UnmatchedColumns = match.Columns.Count(column => column.Field is null),
+            Lacks = match.Columns.Count > 0 ? match.Lacks : [],
         };
     }
 

@@ -22,10 +22,8 @@ public sealed record BatchTask(string Name, string? Address, string Mark, string
 
         return
         [
-            new("Match the columns", $"{address}/columns",
-                batch.UnmatchedColumns == 0 ? "done" : "none",
-                batch.UnmatchedColumns == 0 ? "All matched" : $"{batch.UnmatchedColumns} kept to the letter only",
-                "Which column means what. Remembered for the next list of this source."),
+            .. WhichList(batch, address),
+            Columns(batch, address),
             Order(batch, address),
             new("Settle the open rows", $"{address}/rows?show=open",
                 batch.Open == 0 ? "done" : "waiting",
@@ -35,6 +33,21 @@ public sealed record BatchTask(string Name, string? Address, string Mark, string
             Number(batch),
         ];
     }
+
+    private static BatchTask[] WhichList(BatchSummary batch, string address) => batch.AsksWhichList
+        ? [new("Say which list this is", $"{address}#which-list", "stop", $"Like batch {batch.Like!.BatchId}",
+            "Nothing goes into the register before: its rows could go in twice.")]
+        : [];
+
+    private static BatchTask Columns(BatchSummary batch, string address) => batch switch
+    {
+        { Lacks: [var lack, ..] } => new(
+            "Match the columns", $"{address}/columns", "stop", "A column is missing", lack),
+        _ => new("Match the columns", $"{address}/columns",
+            batch.UnmatchedColumns == 0 ? "done" : "none",
+            batch.UnmatchedColumns == 0 ? "All matched" : $"{batch.UnmatchedColumns} kept to the letter only",
+            "Which column means what. Remembered for the next list of this source."),
+    };
 
     private static BatchTask Order(BatchSummary batch, string address) => batch switch
     {
@@ -47,6 +60,8 @@ public sealed record BatchTask(string Name, string? Address, string Mark, string
 
     private static BatchTask TakeIn(BatchSummary batch, string address) => batch switch
     {
+        { AsksWhichList: true } => new("Take the settled rows into the register", null, "none",
+            $"{batch.ToTakeIn:N0} settled", "Say first which list this is."),
         { ToTakeIn: > 0 } => new("Take the settled rows into the register", $"{address}/take-in", "waiting",
             $"{batch.ToTakeIn:N0} settled", "An accession number, the terms, and the count of the pile."),
         { InRegister: > 0 } => new("Take the settled rows into the register", null, "done",

@@ -77,6 +77,7 @@ public sealed class BatchesModel(
                         list.Counts.Rows,
                     })
                     .First(),
+                AsksWhichList = batch.ResemblesBatchId != null && !batch.IsToldApart,
                 Open = db.Rows.Where(SettledRows.Open).Any(row => row.BatchId == batch.Id),
                 Settled = db.Rows.Where(SettledRows.ToTakeIn).Any(row => row.BatchId == batch.Id),
                 IsIn = db.Accessions.Any(lot => lot.BatchId == batch.Id),
@@ -86,7 +87,10 @@ public sealed class BatchesModel(
         [
             .. batches.Take(PageSize).Select(batch => new ShownBatch(
                 batch.Id, batch.Source, batch.Last.FileName, batch.Last.At, batch.Last.Rows,
-                BatchState.Of(batch.Last.IsRead, batch.Last.IsRefused, batch.Open, batch.Settled, batch.IsIn))),
+                batch.AsksWhichList
+                    ? BatchState.WhichList
+                    : BatchState.Of(
+                        batch.Last.IsRead, batch.Last.IsRefused, batch.Open, batch.Settled, batch.IsIn))),
         ];
         Next = batches.Count > PageSize ? Shown[^1].Id : null;
         Sources = await db.Sources.OrderBy(source => source.FoldedName).Select(source => source.Name)

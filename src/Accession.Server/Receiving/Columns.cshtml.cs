@@ -19,6 +19,13 @@ public sealed class ColumnsModel(AccessionDb db, SettleList settle) : PageModel
 
     public IReadOnlyList<SampleRow> Sample { get; private set; } = [];
 
+    /// <summary>What was chosen on a page that was refused: it stands there again.</summary>
+    public IReadOnlyDictionary<int, string?> Chosen { get; private set; } = new Dictionary<int, string?>();
+
+    /// <summary>Whether a meaning is the one that its column shows.</summary>
+    public bool IsShown(MatchedColumn column, ListField field) =>
+        Chosen.TryGetValue(column.Column, out var name) ? name == field.Name : column.Field == field;
+
     public sealed record SampleRow(int Line, IReadOnlyList<string> Cells);
 
     public async Task<IActionResult> OnGetAsync(long id, CancellationToken cancellation) =>
@@ -36,6 +43,7 @@ public sealed class ColumnsModel(AccessionDb db, SettleList settle) : PageModel
             return Redirect($"/batch/{id}");
         }
 
+        Chosen = chosen;
         return await LoadAsync(id, cancellation) ? this.Show(outcome.Refusals) : NotFound();
     }
 
@@ -43,14 +51,25 @@ public sealed class ColumnsModel(AccessionDb db, SettleList settle) : PageModel
     {
         var list = await db.Lists.Where(l => l.BatchId == id && l.IsRead && l.RefusedBecause == null)
             .OrderByDescending(l => l.Id)
-            .Select(l => new { l.Id, l.Headings, l.Batch.Match, Source = l.Batch.Source.Name })
+            .Select(l => new
+            {
+                l.Id,
+                l.Headings,
+                l.Batch.Match,
+                Source = l.Batch.Source.Name,
+                LastTime = db.Batches
+                    .Where(earlier => earlier.SourceId == l.Batch.SourceId && earlier.Id < id)
+                    .OrderByDescending(earlier => earlier.Id).Select(earlier => earlier.Match).FirstOrDefault(),
+            })
             .FirstOrDefaultAsync(cancellation);
         if (list is null)
         {
             return false;
         }
 
-        (Id, Source, Match) = (id, list.Source, ListColumns.Match(list.Headings, list.Match));
+        (Id, Source) = (id, list.Source);
+        Match = ListColumns.Match(list.Headings, list.Match)
+            .Explained(list.LastTime is { } match ? ListColumns.Remembered(match) : null);
         // A row that came before keeps the cells in the order of the headings that it came under.
         var rows = await db.Rows.Where(row => row.BatchId == id && row.LastListId == list.Id)
             .OrderBy(row => row.Line).Take(SampleRows)

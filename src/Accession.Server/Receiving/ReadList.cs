@@ -1,6 +1,5 @@
 using System.Text.Json;
 using Accession.Core.Batches;
-using Accession.Server.Hosting;
 using Accession.Storage;
 using Accession.Storage.Databases;
 using Accession.Storage.Tables;
@@ -15,7 +14,7 @@ namespace Accession.Server.Receiving;
 /// anywhere and begun again: a row is known by its content, so storing it twice changes nothing.
 /// </summary>
 public sealed class ReadList(
-    AccessionDb db, ReceivedFiles files, InstitutionClock clock, IOptions<ReceivingOptions> options)
+    AccessionDb db, ReceivedFiles files, ListReaders readers, IOptions<ReceivingOptions> options)
 {
     private const int Slice = 1000;
     private const int LookedThrough = 5000;
@@ -43,68 +42,92 @@ public sealed class ReadList(
 
         var rows = await LookThroughAsync(list, opened.Value, report, cancellation);
         var tally = await StoreAsync(list, opened.Value, rows, report, cancellation);
-        await new ListComparison(db).FinishAsync(list, tally, cancellation);
+        await Comparison.FinishAsync(list, tally, cancellation);
     }
 
     // The first pass counts the rows and finds out whether this is an earlier list of the same source come again.
     private async Task<int> LookThroughAsync(
         ReceivedList list, Table table, Report report, CancellationToken cancellation)
     {
+        var headings = JsonSerializer.Serialize(table.Headers);
+        list.Opened($"{table.Format}, {table.Encoding}".TrimEnd(',', ' '), headings);
+        var keys = await KeysAsync(list, table, report, cancellation);
+        await JoinAsync(list, keys, cancellation);
+        var match = ListColumns.Match(headings, list.Batch.Match);
+        list.Batch.SettleMatch(ListColumns.Remember(match, list.Batch.Match));
+        await db.SaveChangesAsync(cancellation);
+        await db.Problems.Where(problem => problem.ListId == list.Id).ExecuteDeleteAsync(cancellation);
+        return keys.Count;
+    }
+
+    // Collector and number are read only where there is an earlier list to compare with.
+    private async Task<List<RowKeys>> KeysAsync(
+        ReceivedList list, Table table, Report report, CancellationToken cancellation)
+    {
         var identity = new RowIdentity(table.Headers);
-        List<string> identities = [];
+        var reader = IsFirstOfItsBatch(list) && await Comparison.HasEarlierAsync(list, cancellation)
+            ? readers.Of(list.Batch, list)
+            : null;
+        List<RowKeys> keys = [];
         foreach (var row in table.Rows())
         {
             cancellation.ThrowIfCancellationRequested();
             if (!row.IsRefused)
             {
-                identities.Add(identity.Of(row.Cells));
-                if (identities.Count % LookedThrough == 0)
+                var pairKey = reader?.Read(new RowCells(row.Cells, row.DateColumns)).PairKey ?? "";
+                keys.Add(new(identity.Of(row.Cells), pairKey));
+                if (keys.Count % LookedThrough == 0)
                 {
                     await report(0, 0, cancellation);
                 }
             }
         }
 
-        await JoinAsync(list, identities, cancellation);
-
-        var headings = JsonSerializer.Serialize(table.Headers);
-        list.Opened($"{table.Format}, {table.Encoding}".TrimEnd(',', ' '), headings);
-        var match = ListColumns.Match(headings, list.Batch.Match);
-        list.Batch.SettleMatch(ListColumns.Remember(match, list.Batch.Match));
-        await db.SaveChangesAsync(cancellation);
-        await db.Problems.Where(problem => problem.ListId == list.Id).ExecuteDeleteAsync(cancellation);
-        return identities.Count;
+        return keys;
     }
 
     // A list that somebody sent for its batch stays there; only the first list of a batch is looked for elsewhere.
-    private async Task JoinAsync(ReceivedList list, List<string> identities, CancellationToken cancellation)
+    private static bool IsFirstOfItsBatch(ReceivedList list) => list.Batch.Lists.Count == 1;
+
+    private ListComparison Comparison => new(db, readers);
+
+    private async Task JoinAsync(ReceivedList list, List<RowKeys> keys, CancellationToken cancellation)
     {
-        if (list.Batch.Lists.Count > 1)
+        if (!IsFirstOfItsBatch(list))
         {
             return;
         }
 
-        var comparison = new ListComparison(db);
-        if (await comparison.IsEarlierUnreadAsync(list, cancellation))
+        if (await Comparison.IsEarlierUnreadAsync(list, cancellation))
         {
             throw new WorkMustWaitException("An earlier list of this source is still being read.");
         }
 
-        if (await comparison.EarlierAsync(list, identities, cancellation) is { } earlier)
+        if (await Comparison.MostAlikeAsync(list, keys, cancellation) is not { } alike)
         {
-            if (await BatchBusy.IsBusyAsync(db, earlier.Id, cancellation))
-            {
-                throw new WorkMustWaitException("The batch that this list belongs to is being worked on.");
-            }
-
-            list.Batch.JoinTo(earlier);
+            return;
         }
+
+        var earlier = await db.Batches.Include(batch => batch.Source).Include(batch => batch.Lists)
+            .SingleAsync(batch => batch.Id == alike.BatchId, cancellation);
+        if (!alike.IsThatListAgain)
+        {
+            list.Batch.Resemble(earlier, alike.ToTheLetter, alike.Alike);
+            return;
+        }
+
+        if (await BatchBusy.IsBusyAsync(db, earlier.Id, cancellation))
+        {
+            throw new WorkMustWaitException("The batch that this list belongs to is being worked on.");
+        }
+
+        list.Batch.JoinTo(earlier);
     }
 
     private async Task<OrderTally> StoreAsync(
         ReceivedList list, Table table, int rows, Report report, CancellationToken cancellation)
     {
-        var staging = new RowStaging(table, Reader(list), new RowIdentity(table.Headers));
+        var staging = new RowStaging(table, readers.Of(list.Batch, list), new RowIdentity(table.Headers));
         var done = 0;
         foreach (var slice in staging.Slices(Slice))
         {
@@ -118,8 +141,4 @@ public sealed class ReadList(
 
         return staging.Tally;
     }
-
-    private ListReader Reader(ReceivedList list) => new(
-        ListColumns.Match(list.Headings, list.Batch.Match),
-        new ListSettings(list.Batch.DayMonthOrder, clock.Day(list.Act.At)));
 }

@@ -46,10 +46,17 @@ public sealed class ReceiveList(AccessionDb db, ReceivedFiles files, TimeProvide
         var same = await db.Lists
             .Where(list => list.Sha256 == request.File.Sha256 && list.Batch.SourceId == sourceId
                 && list.RefusedBecause == null)
+            .OrderByDescending(list => list.BatchId == request.BatchId).ThenBy(list => list.Id)
             .Select(list => (long?)list.BatchId)
             .FirstOrDefaultAsync(cancellation);
         if (same is { } batchId)
         {
+            if (request.BatchId is { } wanted && wanted != batchId)
+            {
+                return new Refusal(RefusalKind.Conflict,
+                    $"This very list is here already: it is batch {batchId}. Nothing was changed; go on there.");
+            }
+
             // Nothing was added to the tracker that should stay: the act alone tells that the file came again.
             db.ChangeTracker.Clear();
             db.Add(act);

@@ -12,10 +12,13 @@ internal static class ReceivingSlice
         return services
             .AddSingleton<ReceivedFiles>()
             .AddScoped<NumberIssuer>()
+            .AddSingleton<ListReaders>()
             .AddScoped<ReceiveList>()
             .AddScoped<ReadList>()
             .AddScoped<SettleList>()
             .AddScoped<TakeAsWritten>()
+            .AddScoped<CorrectTakenIn>()
+            .AddScoped<TellLists>()
             .AddScoped<TakeIn>()
             .AddWork<ReadListWork>(ReadListWork.Kind)
             .AddWork<RereadRowsWork>(RereadRowsWork.Kind)

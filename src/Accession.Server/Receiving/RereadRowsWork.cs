@@ -1,7 +1,6 @@
 using System.Text.Json;
 using Accession.Core.Batches;
 using Accession.Server.Background;
-using Accession.Server.Hosting;
 using Accession.Storage;
 using Accession.Storage.Databases;
 using Microsoft.EntityFrameworkCore;
@@ -11,7 +10,7 @@ namespace Accession.Server.Receiving;
 /// <summary>
 /// Reads the rows of a batch again after something was settled for the list as a whole: its subject is the batch.
 /// </summary>
-public sealed class RereadRowsWork(AccessionDb db, InstitutionClock clock) : IWork
+public sealed class RereadRowsWork(AccessionDb db, ListReaders listReaders) : IWork
 {
     public const string Kind = "read rows again";
 
@@ -22,9 +21,8 @@ public sealed class RereadRowsWork(AccessionDb db, InstitutionClock clock) : IWo
         var batchId = progress.Subject;
         var batch = await db.Batches.AsNoTracking().Include(b => b.Lists).ThenInclude(l => l.Act)
             .SingleAsync(b => b.Id == batchId, cancellation);
-        var readers = batch.Lists.Where(list => list is { IsRead: true, RefusedBecause: null })
-            .ToDictionary(list => list.Id, list => Reader(batch, list));
-        var latest = readers.Keys.Max();
+        var readers = listReaders.OfAll(batch);
+        var latest = batch.Lists.Where(list => list is { IsRead: true, RefusedBecause: null }).Max(list => list.Id);
         var all = db.Rows.AsNoTracking().Where(row => row.BatchId == batchId);
         var total = await all.CountAsync(cancellation);
         var dates = new OrderTally();
@@ -65,7 +63,8 @@ public sealed class RereadRowsWork(AccessionDb db, InstitutionClock clock) : IWo
     }
 
     private async Task RewriteAsync(
-        long batchId, List<BatchRow> rows, Dictionary<long, ListReader> readers, CancellationToken cancellation)
+        long batchId, List<BatchRow> rows, IReadOnlyDictionary<long, ListReader> readers,
+        CancellationToken cancellation)
     {
         await using var transaction = await db.Database.BeginTransactionAsync(cancellation);
         foreach (var ofList in rows.GroupBy(row => row.LastListId))
@@ -84,8 +83,4 @@ public sealed class RereadRowsWork(AccessionDb db, InstitutionClock clock) : IWo
             row.Id, row.Line, row.Identity, row.Occurrence, reading.PairKey, row.Cells, reading.Sheets,
             [.. reading.Faults.Select(fault => RowStaging.Of(fault, row.Line))]);
     }
-
-    private ListReader Reader(Batch batch, ReceivedList list) => new(
-        ListColumns.Match(list.Headings, batch.Match),
-        new ListSettings(batch.DayMonthOrder, clock.Day(list.Act.At)));
 }

@@ -1,6 +1,6 @@
 using System.Linq.Expressions;
 using Accession.Core.Batches;
-using Accession.Core.Gatherings;
+using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
@@ -9,7 +9,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Receiving;
 
-public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, InstitutionClock clock) : PageModel
+public sealed class RowsModel(
+    AccessionDb db, TakeAsWritten takeAsWritten, CorrectTakenIn correct, ListReaders listReaders) : PageModel
 {
     private const int PageSize = 50;
     private const int MostLinesNotRead = 200;
@@ -26,20 +27,35 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
 
     public IReadOnlyList<ShownProblem> LinesNotRead { get; private set; } = [];
 
+    /// <summary>Whether a row of the batch may be one of the register with its number or collector corrected.</summary>
+    public bool AsksWhetherInRegister { get; private set; }
+
     /// <summary>Where the next page begins: line and key, since rows of several lists may share a line.</summary>
     public Place? Next { get; private set; }
 
     public sealed record Place(int Line, long Id);
 
+    /// <summary>What was ticked and written on a page that was refused: it stands there again.</summary>
+    public IReadOnlyCollection<long> Ticked { get; private set; } = [];
+
+    public string? Reason { get; private set; }
+
     public bool MaySettle => View == RowView.Open;
+
+    /// <summary>Whether one answer for the whole list would settle rows that are shown as open.</summary>
+    public bool AsksForOrder { get; private set; }
 
     public sealed record ShownProblem(
         long? RowId, int Line, string ColumnName, string Text, string Reason, bool Blocks);
+
+    /// <summary>Who took a row as written in spite of its problems, when and why.</summary>
+    public sealed record TakenAsWritten(string By, DateTime At, string? Reason);
 
     /// <param name="Was">What an earlier list said, where this row corrects it.</param>
     public sealed record ShownRow(
         long Id, int Line, RowReading Reading, IReadOnlyList<ShownProblem> Problems, bool IsInRegister,
         bool IsWithdrawn,
+        TakenAsWritten? AsWritten,
         IReadOnlyList<(string Heading, string Before, string Now)>? Was)
     {
         public bool Blocks => Problems.Any(problem => problem.Blocks);
@@ -56,21 +72,41 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
         await LoadAsync(id, show, line is { } l && row is { } r ? new(l, r) : null, cancellation) ? Page() : NotFound();
 
     public async Task<IActionResult> OnPostAsync(
-        long id, string? show, List<long> rowIds, string? reason, bool every, CancellationToken cancellation)
+        long id, string? show, List<long> rowIds, string? reason, bool every, bool corrects,
+        CancellationToken cancellation)
     {
+        (Ticked, Reason) = (rowIds, reason);
         if (rowIds.Count == 0 && !every)
         {
-            ModelState.AddModelError("", "Tick the rows that are to be taken as written.");
+            ModelState.AddModelError("", corrects
+                ? "Tick the rows that correct rows of the register."
+                : "Tick the rows that are to be taken as written.");
             return await LoadAsync(id, show, null, cancellation)
                 ? new PageResult { StatusCode = StatusCodes.Status422UnprocessableEntity }
                 : NotFound();
         }
 
+        if (corrects)
+        {
+            return await AnswerAsync(
+                id, show, await correct.RunAsync(new(id, rowIds, reason), HttpContext.Door(), cancellation),
+                rows => $"{rows:N0} rows lead to the gatherings that are in the register. The records keep what was "
+                    + "taken in.", cancellation);
+        }
+
         var outcome = await takeAsWritten.RunAsync(
             new(id, every ? [] : rowIds, reason), HttpContext.Door(), cancellation);
+        return await AnswerAsync(
+            id, show, outcome, rows => $"{rows:N0} rows are taken as written. They can go into the register now.",
+            cancellation);
+    }
+
+    private async Task<IActionResult> AnswerAsync(
+        long id, string? show, Outcome<int> outcome, Func<int, string> said, CancellationToken cancellation)
+    {
         if (!outcome.IsRefused)
         {
-            TempData["Said"] = $"{outcome.Value:N0} rows are taken as written. They can go into the register now.";
+            TempData["Said"] = said(outcome.Value);
             return Redirect($"/batch/{id}");
         }
 
@@ -87,6 +123,9 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
         }
 
         (Id, Source, View) = (id, batch.Source.Name, RowView.Named(show));
+        AsksWhetherInRegister = await db.Rows.Where(SettledRows.Open).Where(LikeRows.AreAsked(db))
+            .AnyAsync(row => row.BatchId == id, cancellation);
+        AsksForOrder = ListColumns.AsksForOrder(batch);
         var read = batch.Lists.Where(list => list is { IsRead: true, RefusedBecause: null }).OrderBy(list => list.Id)
             .Select(list => list.Id).ToList();
         var (before, listId) = (read.Count > 1 ? read[^2] : 0, read.Count > 0 ? read[^1] : 0);
@@ -116,11 +155,7 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
 
     private async Task<List<ShownRow>> ReadAsync(Batch batch, List<BatchRow> page, CancellationToken cancellation)
     {
-        var readers = batch.Lists.Where(list => list.RefusedBecause is null && list.Headings.Length > 2).ToDictionary(
-            list => list.Id,
-            list => new ListReader(
-                ListColumns.Match(list.Headings, batch.Match),
-                new ListSettings(batch.DayMonthOrder, clock.Day(list.Act.At))));
+        var readers = listReaders.OfAll(batch);
         var headings = batch.Lists.ToDictionary(list => list.Id, list => ListColumns.Headings(list.Headings));
         var ids = page.Select(row => row.Id).ToList();
         var problems = (await Problems(p => p.RowId != null && ids.Contains(p.RowId.Value))
@@ -130,11 +165,15 @@ public sealed class RowsModel(AccessionDb db, TakeAsWritten takeAsWritten, Insti
             .ToListAsync(cancellation);
         var was = corrected.GroupBy(old => old.SupersededById!.Value)
             .ToDictionary(g => g.Key, g => g.MaxBy(old => old.LastListId)!);
+        var actIds = page.Select(row => row.TakenAsWrittenActId).Distinct().ToList();
+        var acts = await db.Acts.Where(act => actIds.Contains(act.Id)).ToDictionaryAsync(
+            act => act.Id, act => new TakenAsWritten(act.ActorName, act.At, act.Reason), cancellation);
         return
         [
             .. page.Select(row => new ShownRow(
                 row.Id, row.Line, readers[row.FirstListId].Read(RowCells.FromJson(row.Cells)), [.. problems[row.Id]],
                 row.GatheringId is not null, row.WithdrawnInListId is not null,
+                row.TakenAsWrittenActId is { } actId ? acts[actId] : null,
                 was.TryGetValue(row.Id, out var old)
                     ? Differences(headings[old.FirstListId], old, headings[row.FirstListId], row)
                     : null)),

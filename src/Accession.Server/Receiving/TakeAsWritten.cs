@@ -1,3 +1,4 @@
+using Accession.Core.Batches;
 using Accession.Core.Outcomes;
 using Accession.Storage;
 using Microsoft.EntityFrameworkCore;
@@ -9,7 +10,9 @@ namespace Accession.Server.Receiving;
 /// </summary>
 public sealed class TakeAsWritten(AccessionDb db, TimeProvider clock)
 {
-    /// <param name="RowIds">The rows; empty for every open row of the batch.</param>
+    /// <param name="RowIds">
+    /// The rows; empty for every open row of the batch but those that may be in the register already.
+    /// </param>
     public sealed record Request(long BatchId, IReadOnlyList<long> RowIds, string? Reason);
 
     public Task<Outcome<int>> RunAsync(Request request, Door door, CancellationToken cancellation)
@@ -19,7 +22,8 @@ public sealed class TakeAsWritten(AccessionDb db, TimeProvider clock)
             door, act,
             async () =>
             {
-                var batch = await db.Batches.SingleOrDefaultAsync(b => b.Id == request.BatchId, cancellation);
+                var batch = await db.Batches.Include(b => b.Lists)
+                    .SingleOrDefaultAsync(b => b.Id == request.BatchId, cancellation);
                 if (batch is null)
                 {
                     return new Refusal(RefusalKind.NotFound, $"There is no batch {request.BatchId}.");
@@ -30,14 +34,22 @@ public sealed class TakeAsWritten(AccessionDb db, TimeProvider clock)
                     return refusal;
                 }
 
+                // Ticked rows may have something else to them; all of them at once would give up every date that one
+                // answer can read.
+                if (request.RowIds.Count == 0 && ListColumns.AsksForOrder(batch))
+                {
+                    return new Refusal(RefusalKind.Conflict,
+                        "Dates of this list wait for one answer: does the day or the month come first? Settle that on "
+                        + "the page of the batch, then look at the rows that are still open.");
+                }
+
                 batch.ChangeRows();
                 await db.SaveChangesAsync(cancellation);
                 var rows = db.Rows.Where(SettledRows.Open).Where(row => row.BatchId == request.BatchId);
-                if (request.RowIds.Count > 0)
-                {
-                    rows = rows.Where(row => request.RowIds.Contains(row.Id));
-                }
-
+                rows = request.RowIds.Count > 0
+                    ? rows.Where(row => request.RowIds.Contains(row.Id))
+                    : rows.Where(row => !db.Rows.Any(old => old.SupersededById == row.Id && old.GatheringId != null));
+                await PartAsync(rows, cancellation);
                 var settled = await rows.ExecuteUpdateAsync(
                     row => row.SetProperty(r => r.TakenAsWrittenActId, act.Id), cancellation);
                 return settled > 0
@@ -46,4 +58,15 @@ public sealed class TakeAsWritten(AccessionDb db, TimeProvider clock)
             },
             cancellation);
     }
+
+    // Somebody says that such a row is another gathering: the row of the register that it looked like was not corrected
+    // by it, but is missing from the list.
+    private Task<int> PartAsync(IQueryable<BatchRow> rows, CancellationToken cancellation) => db.Rows
+        .Where(old => old.GatheringId != null && rows.Any(row => row.Id == old.SupersededById))
+        .ExecuteUpdateAsync(
+            row => row
+                .SetProperty(old => old.WithdrawnInListId, old => db.Rows
+                    .Where(r => r.Id == old.SupersededById).Select(r => (long?)r.LastListId).Single())
+                .SetProperty(old => old.SupersededById, (long?)null),
+            cancellation);
 }

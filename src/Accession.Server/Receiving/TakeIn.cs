@@ -16,13 +16,18 @@ namespace Accession.Server.Receiving;
 /// </summary>
 public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionClock calendar, TimeProvider clock)
 {
-    public sealed record Request(long BatchId, AccessionLot.Statement? Statement);
+    /// <param name="Statement">What is stated for a new accession; null when rows join one.</param>
+    /// <param name="Joining">The pile counted again, when rows join an accession.</param>
+    /// <param name="RowsShown">How many rows the curator saw; null when nobody looked.</param>
+    public sealed record Request(
+        long BatchId, AccessionLot.Statement? Statement, PileCount? Joining = null, int? RowsShown = null);
 
     public sealed record Taken(string AccessionNumber, int Rows, int Sheets);
 
     public Task<Outcome<Taken>> RunAsync(Request request, Door door, CancellationToken cancellation)
     {
-        var act = Act.Of(door, "take into the register", clock.GetUtcNow().UtcDateTime);
+        var note = request.Statement?.CountNote ?? request.Joining?.Note;
+        var act = Act.Of(door, "take into the register", clock.GetUtcNow().UtcDateTime, note);
         return db.CarryOutAsync(door, act, () => TakeAsync(request, act, cancellation), cancellation);
     }
 
@@ -39,6 +44,13 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
             return busy;
         }
 
+        if (batch.AsksWhichList)
+        {
+            return new Refusal(RefusalKind.Conflict,
+                $"This list is much like that of batch {batch.ResemblesBatchId}. Say on the page of the batch whether "
+                + "it is that list again, or its rows could go in twice.");
+        }
+
         var settled = db.Rows.Where(SettledRows.ToTakeIn).Where(row => row.BatchId == batch.Id);
         var rows = await settled.CountAsync(cancellation);
         var sheets = await settled.SumAsync(row => row.Sheets, cancellation);
@@ -47,10 +59,17 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
             return new Refusal(RefusalKind.Conflict, "No settled row is waiting: settle the open ones first.");
         }
 
+        if (request.RowsShown is { } shown && shown != rows)
+        {
+            return new Refusal(RefusalKind.Conflict,
+                $"Somebody else settled rows in the meantime: {rows:N0} are settled now, and you saw {shown:N0}. "
+                + "Nothing was taken in; look again and repeat it.");
+        }
+
         var lot = await db.Accessions.SingleOrDefaultAsync(l => l.BatchId == batch.Id, cancellation);
         var taken = lot is null
             ? await BeginAsync(batch, sheets, request.Statement, act, cancellation)
-            : Joined(lot, sheets);
+            : Joined(lot, sheets, request.Joining);
         if (taken.IsRefused)
         {
             return taken.Refusals.ToList();
@@ -71,7 +90,7 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
         }
 
         // Asked before a number is issued: a refused accession uses none up.
-        if (AccessionLot.CountRefusal(sheets, statement) is { } refusal)
+        if (statement.Count.WhyNot(sheets) is { } refusal)
         {
             return refusal;
         }
@@ -84,8 +103,7 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
                 "There is no series for accession numbers yet. Begin one on the page Series and rolls.");
         }
 
-        var number = await numbers.NextAsync(
-            seriesId.Value, SeriesUse.Accessions, calendar.Day(act.At).Year, cancellation);
+        var number = await numbers.NextForLotAsync(seriesId.Value, calendar.Day(act.At).Year, cancellation);
         if (number.IsRefused)
         {
             return number.Refusals.ToList();
@@ -100,9 +118,14 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
         return lot;
     }
 
-    private static Outcome<AccessionLot> Joined(AccessionLot lot, int sheets)
+    private static Outcome<AccessionLot> Joined(AccessionLot lot, int sheets, PileCount? count)
     {
-        lot.Join(sheets);
-        return lot;
+        if (count is null)
+        {
+            return new Refusal(RefusalKind.Invalid,
+                $"Count the whole pile again: with these rows the list promises {lot.SheetsOnList + sheets} sheets.");
+        }
+
+        return lot.Join(sheets, count.Value) is { } refusal ? refusal : lot;
     }
 }

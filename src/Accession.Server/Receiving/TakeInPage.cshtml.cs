@@ -1,4 +1,5 @@
 using Accession.Core.Accessions;
+using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
@@ -12,11 +13,22 @@ public sealed class TakeInPageModel(AccessionDb db, TakeIn takeIn) : PageModel
 
     public string Source { get; private set; } = "";
 
+    public int Open { get; private set; }
+
+    /// <summary>The sheets of the rows taken in before, and those counted then; null before the first.</summary>
+    public BatchSummary.Counted? Before { get; private set; }
+
     public int Rows { get; private set; }
 
     public int Sheets { get; private set; }
 
     public string? AccessionNumber { get; private set; }
+
+    public IReadOnlyList<string> Lacks { get; private set; } = [];
+
+    /// <summary>How many rows stood on the page that was sent.</summary>
+    [BindProperty]
+    public int? RowsShown { get; set; }
 
     [BindProperty]
     public AccessionTerms? Terms { get; set; }
@@ -50,18 +62,18 @@ public sealed class TakeInPageModel(AccessionDb db, TakeIn takeIn) : PageModel
 
     public async Task<IActionResult> OnPostAsync(long id, CancellationToken cancellation)
     {
-        if (!await LoadAsync(id, cancellation))
-        {
-            return NotFound();
-        }
-
         var statement = Terms is { } terms && SheetsInPile is { } pile
             ? new AccessionLot.Statement(terms, pile, CountNote, Conditions, ConditionOnArrival, Hazards)
             : null;
-        var outcome = await takeIn.RunAsync(new(id, statement), HttpContext.Door(), cancellation);
+        PileCount? joining = SheetsInPile is { } counted ? new(counted, CountNote) : null;
+        var outcome = await takeIn.RunAsync(
+            new(id, statement, joining, RowsShown), HttpContext.Door(), cancellation);
         if (outcome.IsRefused)
         {
-            return this.Show(outcome.Refusals, nameof(SheetsInPile));
+            // Loaded now, the page shows the rows as they are after whatever somebody else did.
+            return await LoadAsync(id, cancellation)
+                ? this.Show(outcome.Refusals, FieldOf(outcome.Refusals[0]))
+                : NotFound();
         }
 
         var taken = outcome.Value;
@@ -71,6 +83,13 @@ public sealed class TakeInPageModel(AccessionDb db, TakeIn takeIn) : PageModel
         return Redirect($"/batch/{id}");
     }
 
+    private string FieldOf(Refusal refusal) => refusal.Kind switch
+    {
+        RefusalKind.Invalid when Terms is null && Before is null => nameof(Terms),
+        RefusalKind.Invalid => SheetsInPile is null ? nameof(SheetsInPile) : nameof(CountNote),
+        _ => "",
+    };
+
     private async Task<bool> LoadAsync(long id, CancellationToken cancellation)
     {
         if (await BatchSummary.OfAsync(db, id, cancellation) is not { JoinedTo: null } batch)
@@ -79,7 +98,8 @@ public sealed class TakeInPageModel(AccessionDb db, TakeIn takeIn) : PageModel
         }
 
         (Id, Source, AccessionNumber) = (id, batch.Source, batch.AccessionNumber);
-        (Rows, Sheets) = (batch.ToTakeIn, batch.SheetsToTakeIn);
+        (Open, Before) = (batch.Open, batch.Pile);
+        (Rows, Sheets, Lacks) = (batch.ToTakeIn, batch.SheetsToTakeIn, batch.Lacks);
         return true;
     }
 }

@@ -1,7 +1,6 @@
 using Accession.Core.Batches;
 using Accession.Core.Gatherings;
 using Accession.Server.Background;
-using Accession.Server.Hosting;
 using Accession.Storage;
 using Microsoft.EntityFrameworkCore;
 
@@ -11,7 +10,7 @@ namespace Accession.Server.Receiving;
 /// Makes a gathering of each settled row of an accession's batch, in short slices under the act that took them in. Its
 /// subject is the accession. A row that became a gathering is passed over, so it can be begun again anywhere.
 /// </summary>
-public sealed class TakeInRowsWork(AccessionDb db, InstitutionClock clock) : IWork
+public sealed class TakeInRowsWork(AccessionDb db, ListReaders listReaders) : IWork
 {
     public const string Kind = "take rows in";
 
@@ -22,11 +21,7 @@ public sealed class TakeInRowsWork(AccessionDb db, InstitutionClock clock) : IWo
         var lot = await db.Accessions.AsNoTracking().SingleAsync(l => l.Id == progress.Subject, cancellation);
         var batch = await db.Batches.AsNoTracking().Include(b => b.Lists).ThenInclude(l => l.Act)
             .SingleAsync(b => b.Id == lot.BatchId, cancellation);
-        var readers = batch.Lists.Where(list => list.RefusedBecause is null).ToDictionary(
-            list => list.Id,
-            list => new ListReader(
-                ListColumns.Match(list.Headings, batch.Match),
-                new ListSettings(batch.DayMonthOrder, clock.Day(list.Act.At))));
+        var readers = listReaders.OfAll(batch);
         var settled = db.Rows.AsNoTracking().Where(SettledRows.ToTakeIn).Where(row => row.BatchId == batch.Id);
         var total = await settled.CountAsync(cancellation);
         var (line, id, done) = (0, 0L, 0);
