@@ -13,6 +13,8 @@ namespace Accession.Server.Numbering;
 public sealed class BenchModel(
     AccessionDb db, ScanSheet scan, NumberSheet numberSheet, ExpectAnotherSheet another) : PageModel
 {
+    private const int MostScans = 10;
+
     private long _accessionId;
 
     public string AccessionNumber { get; private set; } = "";
@@ -24,6 +26,12 @@ public sealed class BenchModel(
     public IReadOnlyList<PileInHand.Sheet> Found { get; private set; } = [];
 
     public BenchAnswer? Answer { get; private set; }
+
+    /// <summary>
+    /// The last ten lines of the list: what this person did here, from the register, and above it an answer that was no
+    /// act and would be gone.
+    /// </summary>
+    public IReadOnlyList<BenchAnswer> Scans { get; private set; } = [];
 
     public IReadOnlyList<ShownSeries> Series { get; private set; } = [];
 
@@ -39,12 +47,14 @@ public sealed class BenchModel(
     public sealed record ShownSeries(long Id, string Name);
 
     public async Task<IActionResult> OnGetAsync(string number, long? gathering, CancellationToken cancellation) =>
-        await LoadAsync(number, gathering, cancellation) ? Page() : NotFound();
+        await FindAsync(number, cancellation)
+            ? await ShowAsync(gathering, StatusCodes.Status200OK, cancellation)
+            : NotFound();
 
     public async Task<IActionResult> OnPostAsync(
         string number, string? code, long? gathering, CancellationToken cancellation)
     {
-        if (!await LoadAsync(number, gathering, cancellation))
+        if (!await FindAsync(number, cancellation))
         {
             return NotFound();
         }
@@ -52,12 +62,12 @@ public sealed class BenchModel(
         var text = code?.Trim() ?? "";
         if (IsWord(text, "more"))
         {
-            return await OnPostExtraAsync(number, gathering ?? 0, cancellation);
+            return await CountAnotherAsync(gathering ?? 0, cancellation);
         }
 
         if (IsWord(text, "next") && Series is [var series])
         {
-            return await OnPostNextAsync(number, gathering ?? 0, series.Id, cancellation);
+            return await IssueNextAsync(gathering ?? 0, series.Id, cancellation);
         }
 
         var scanned = await scan.RunAsync(new(text, gathering), HttpContext.Door(), cancellation);
@@ -74,62 +84,58 @@ public sealed class BenchModel(
             _ => BenchAnswer.Of(text, scanned),
         };
         var stay = Found is [var chosen] ? chosen.Id : gathering;
-        return await RespondAsync(number, stay, Found.Count > 0 ? (Outcome<SheetAtBench>?)null : scanned, cancellation);
+        var status = Found.Count > 0 ? StatusCodes.Status200OK : StatusOf(scanned);
+        return await ShowAsync(stay, status, cancellation);
     }
 
     public async Task<IActionResult> OnPostNextAsync(
-        string number, long gathering, long series, CancellationToken cancellation)
-    {
-        if (!await LoadAsync(number, gathering, cancellation))
-        {
-            return NotFound();
-        }
+        string number, long gathering, long series, CancellationToken cancellation) =>
+        await FindAsync(number, cancellation)
+            ? await IssueNextAsync(gathering, series, cancellation)
+            : NotFound();
 
+    public async Task<IActionResult> OnPostExtraAsync(
+        string number, long gathering, CancellationToken cancellation) =>
+        await FindAsync(number, cancellation) ? await CountAnotherAsync(gathering, cancellation) : NotFound();
+
+    private async Task<IActionResult> IssueNextAsync(long gathering, long series, CancellationToken cancellation)
+    {
         var outcome = await numberSheet.RunAsync(new(gathering, series, null), HttpContext.Door(), cancellation);
-        Answer = BenchAnswer.Of(InHand?.Label ?? "", outcome);
-        return await RespondAsync(number, gathering, outcome, cancellation);
+        var asked = outcome.IsRefused ? await PileInHand.OfAsync(db, _accessionId, gathering, cancellation) : null;
+        Answer = BenchAnswer.Of(asked?.Label ?? "", outcome);
+        return await ShowAsync(gathering, StatusOf(outcome), cancellation);
     }
 
-    public async Task<IActionResult> OnPostExtraAsync(string number, long gathering, CancellationToken cancellation)
+    private async Task<IActionResult> CountAnotherAsync(long gathering, CancellationToken cancellation)
     {
         var outcome = await another.RunAsync(gathering, HttpContext.Door(), cancellation);
         Answer = outcome.IsRefused
             ? BenchAnswer.Refused("one more", outcome.Refusals)
             : BenchAnswer.Counted(outcome.Value);
-        var status = outcome.IsRefused ? outcome.Refusals[0].Kind.StatusCode() : StatusCodes.Status200OK;
-        return await ShowAsync(number, gathering, status, cancellation);
+        return await ShowAsync(gathering, StatusOf(outcome), cancellation);
     }
+
+    private static int StatusOf<T>(Outcome<T> outcome) =>
+        outcome.IsRefused ? outcome.Refusals[0].Kind.StatusCode() : StatusCodes.Status200OK;
 
     // The script asks for a fragment and keeps the line; without script the whole page is the answer.
-    private async Task<IActionResult> RespondAsync(
-        string number, long? stay, Outcome<SheetAtBench>? outcome, CancellationToken cancellation)
+    private async Task<IActionResult> ShowAsync(long? stay, int status, CancellationToken cancellation)
     {
-        var status = outcome is { IsRefused: true } refused
-            ? refused.Refusals[0].Kind.StatusCode()
-            : StatusCodes.Status200OK;
-        return await ShowAsync(number, stay, status, cancellation);
-    }
-
-    private async Task<IActionResult> ShowAsync(
-        string number, long? stay, int status, CancellationToken cancellation)
-    {
-        if (!await LoadAsync(number, stay, cancellation))
-        {
-            return NotFound();
-        }
-
-        if (Request.Headers["X-Scan"] == "1")
+        await LookAtPileAsync(stay, cancellation);
+        if (Answer is not null && Request.Headers["X-Scan"] == "1")
         {
             Response.StatusCode = status;
             return Partial("/Numbering/_ScanFragment.cshtml", this);
         }
 
+        var acts = await LastActs.OfAsync(db, _accessionId, Who, cancellation);
+        Scans = [.. (Answer is { IsOnRecord: false } said ? acts.Prepend(said) : acts).Take(MostScans)];
         return new PageResult { StatusCode = status };
     }
 
     private static bool IsWord(string text, string word) => text.Equals(word, StringComparison.OrdinalIgnoreCase);
 
-    private async Task<bool> LoadAsync(string number, long? gathering, CancellationToken cancellation)
+    private async Task<bool> FindAsync(string number, CancellationToken cancellation)
     {
         var lot = await db.Accessions.Where(l => l.Number == number).Select(l => new { l.Id })
             .SingleOrDefaultAsync(cancellation);
@@ -139,21 +145,31 @@ public sealed class BenchModel(
         }
 
         (AccessionNumber, _accessionId) = (number, lot.Id);
-        var pile = db.Gatherings.Where(g => g.AccessionId == lot.Id);
-        Expected = await pile.SumAsync(g => g.SheetsExpected, cancellation);
-        Left = Expected - await pile.SumAsync(g => g.SheetsNumbered, cancellation);
-        ToScanBack = await db.Specimens.CountAsync(
-            s => s.Gathering.AccessionId == lot.Id && s.Parts.Any(part => !part.IsNumbered), cancellation);
         Series = await db.Series.Where(s => s.Use == SeriesUse.Specimens).OrderBy(s => s.Id)
             .Select(s => new ShownSeries(s.Id, s.Name)).ToListAsync(cancellation);
+        return true;
+    }
+
+    // After the act, so that it is counted once and as it is now.
+    private async Task LookAtPileAsync(long? gathering, CancellationToken cancellation)
+    {
+        var pile = await db.Gatherings.Where(g => g.AccessionId == _accessionId).GroupBy(g => g.AccessionId)
+            .Select(all => new
+            {
+                Expected = all.Sum(g => g.SheetsExpected),
+                Numbered = all.Sum(g => g.SheetsNumbered),
+            })
+            .SingleOrDefaultAsync(cancellation);
+        (Expected, Left) = pile is null ? (0, 0) : (pile.Expected, pile.Expected - pile.Numbered);
+        ToScanBack = await db.Specimens.CountAsync(
+            s => s.Gathering.AccessionId == _accessionId && s.Parts.Any(part => !part.IsNumbered), cancellation);
         var chosen = gathering is null
             ? null
-            : await PileInHand.OfAsync(db, lot.Id, gathering.Value, cancellation);
+            : await PileInHand.OfAsync(db, _accessionId, gathering.Value, cancellation);
         // A gathering whose sheets are all numbered makes room for the next one of the pile; not before its last number
         // was scanned back, or the label on the screen would not be that of the sheet in the hand.
         InHand = chosen is { Left: > 0 } || Answer?.Mark == "stop" || AwaitsScan
-            ? chosen ?? await PileInHand.NextAsync(db, lot.Id, cancellation)
-            : await PileInHand.NextAsync(db, lot.Id, cancellation);
-        return true;
+            ? chosen ?? await PileInHand.NextAsync(db, _accessionId, cancellation)
+            : await PileInHand.NextAsync(db, _accessionId, cancellation);
     }
 }

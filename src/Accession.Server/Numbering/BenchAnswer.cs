@@ -6,7 +6,15 @@ namespace Accession.Server.Numbering;
 public sealed record BenchAnswer(
     string Mark, string Code, string State, string Verdict, string Says, string? CatalogNumber)
 {
-    private const string ToScanBack = "Scan it back";
+    public const string ToScanBack = "Scan it back";
+    public const string Issued = "Issued";
+    public const string Proven = "Proven";
+    public const string Numbered = "Numbered";
+
+    private const string CountedOnce = "Counted";
+
+    /// <summary>Whether it tells of an act, which the register tells again when the page is loaded again.</summary>
+    public bool IsOnRecord => CatalogNumber is not null || State == CountedOnce;
 
     /// <summary>Whether a number was issued that has still to be read from the sheet.</summary>
     public bool AwaitsScan => State == ToScanBack;
@@ -26,10 +34,14 @@ public sealed record BenchAnswer(
         {
             BenchResult.Issued => new("waiting", number, ToScanBack,
                 $"{number}: put it on the sheet, then scan it", says, number),
-            BenchResult.Proven => new("done", number, "Proven", $"{number} was read from the sheet", says, number),
-            _ => new("done", number, "Numbered", $"{number} is on the sheet", says, number),
+            BenchResult.Proven => new("done", number, Proven, $"{number} was read from the sheet", says, number),
+            _ => new("done", number, Numbered, $"{number} is on the sheet", says, number),
         };
     }
+
+    /// <summary>An act of earlier, as it stands in the register now.</summary>
+    public static BenchAnswer OnRecord(string state, string catalogNumber, string label, string name) =>
+        new(state == ToScanBack ? "waiting" : "done", catalogNumber, state, "", Joined(label, name), catalogNumber);
 
     /// <summary>A typed collector number took up another gathering.</summary>
     public static BenchAnswer TakenUp(string text, PileInHand.Sheet sheet) =>
@@ -41,7 +53,8 @@ public sealed record BenchAnswer(
         new("waiting", text, $"{count} found", "Choose the one in your hand", "", null);
 
     /// <summary>One more sheet was counted.</summary>
-    public static BenchAnswer Counted(string said) => new("done", "one more", "Counted", "One more sheet", said, null);
+    public static BenchAnswer Counted(string said) =>
+        new("done", "one more", CountedOnce, "One more sheet", said, null);
 
     private static string Joined(params string[] facts) => string.Join(", ", facts.Where(fact => fact.Length > 0));
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Accession.Core.Outcomes;
 using Accession.Storage;
 using Microsoft.EntityFrameworkCore;
@@ -7,9 +8,14 @@ namespace Accession.Server.Numbering;
 /// <summary>Counts one more sheet of a gathering in the pile than the list promised.</summary>
 public sealed class ExpectAnotherSheet(AccessionDb db, TimeProvider clock)
 {
+    /// <summary>The act, as it stands in the trail.</summary>
+    public const string What = "count one more sheet";
+
+    private const string Which = "gathering ";
+
     public Task<Outcome<string>> RunAsync(long gatheringId, Door door, CancellationToken cancellation) =>
         db.CarryOutAsync<string>(
-            door, Act.Of(door, "count one more sheet", clock.GetUtcNow().UtcDateTime, $"gathering {gatheringId}"),
+            door, Act.Of(door, What, clock.GetUtcNow().UtcDateTime, $"{Which}{gatheringId}"),
             async () =>
             {
                 var gathering = await db.Gatherings.SingleOrDefaultAsync(g => g.Id == gatheringId, cancellation);
@@ -22,4 +28,11 @@ public sealed class ExpectAnotherSheet(AccessionDb db, TimeProvider clock)
                 return $"{gathering.Label} counts {gathering.SheetsExpected} sheets now.";
             },
             cancellation);
+
+    /// <summary>The gathering that such an act counted, from its reason; null when it names none.</summary>
+    public static long? GatheringOf(string? reason) =>
+        reason?.StartsWith(Which, StringComparison.Ordinal) == true
+        && long.TryParse(reason.AsSpan(Which.Length), CultureInfo.InvariantCulture, out var id)
+            ? id
+            : null;
 }

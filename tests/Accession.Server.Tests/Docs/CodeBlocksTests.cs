@@ -116,7 +116,7 @@ public sealed class CodeBlocksTests(ServerOnSqlite server) : IClassFixture<Serve
             bench, $"form[action$='handler=Next']:has(input[value='{Bench.SeriesId(bench, "Sheets TRY")}'])");
         var proven = await curator.SubmitAsync(bench, ".scan-line", [("code", "try1")]);
 
-        Assert.Equal("Proven", proven.One(".scan .state").TextContent);
+        Assert.Equal("Proven", proven.One(".scan:first-child .state").TextContent);
         Assert.Contains("Artemisia tridentata",
             (await curator.GetPageAsync("/specimen/TRY0000001")).Text, StringComparison.Ordinal);
     }

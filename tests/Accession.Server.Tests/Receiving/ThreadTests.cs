@@ -57,15 +57,15 @@ public abstract class ThreadTests(TestServer server)
         var issued = await technician.SubmitAsync(bench, $"form[action$='handler=Next']:has(input[value='{Bench.SeriesId(bench, prefix)}'])");
         Assert.Contains($"{prefix}0000001", issued.One(".verdict").TextContent, StringComparison.Ordinal);
         var proven = await technician.SubmitAsync(issued, ".scan-line", [("code", $"{prefix}0000001")]);
-        Assert.Equal("Proven", proven.One(".scan .state").TextContent);
+        Assert.Equal("Proven", proven.One(".scan:first-child .state").TextContent);
         var rolled = await technician.SubmitAsync(proven, ".scan-line", [("code", $"{prefix.ToLowerInvariant()}0001001")]);
-        Assert.Equal("Numbered", rolled.One(".scan .state").TextContent);
+        Assert.Equal("Numbered", rolled.One(".scan:first-child .state").TextContent);
         var outside = await technician.SubmitAsync(rolled, ".scan-line", [("code", $"{prefix}0009999")]);
         Assert.Equal(HttpStatusCode.NotFound, outside.Status);
         Assert.Contains("stands on no roll", outside.Text, StringComparison.Ordinal);
         var twice = await technician.SubmitAsync(outside, ".scan-line", [("code", $"{prefix}0001001")]);
         Assert.Equal(HttpStatusCode.Conflict, twice.Status);
-        Assert.Contains("Finch", twice.One(".scan").TextContent, StringComparison.Ordinal);
+        Assert.Contains("Finch", twice.One(".scan:first-child").TextContent, StringComparison.Ordinal);
         var joined = await technician.SubmitAsync(twice, ".scan-line", [("code", $"{prefix}0001002{prefix}0001003")]);
         Assert.Contains("ran together", joined.Text, StringComparison.Ordinal);
 

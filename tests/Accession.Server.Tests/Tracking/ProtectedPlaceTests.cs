@@ -1,30 +1,12 @@
-using System.Collections.Concurrent;
 using System.Net;
 using Accession.Core.Outcomes;
 using Accession.Server.Tests.Ground;
 using Accession.Server.Tests.Numbering;
-using Accession.Tests.Stores;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 
 namespace Accession.Server.Tests.Tracking;
-
-/// <summary>Says everything that it can, statements of the database too.</summary>
-public abstract class TalkativeServer(TestStore store) : TestServer(store)
-{
-    protected override IReadOnlyList<string> Set =>
-    [
-        "Logging:LogLevel:Default=Debug",
-        "Logging:Console:LogLevel:Default=None",
-        "Logging:LogLevel:Microsoft=Debug",
-        "Logging:LogLevel:Microsoft.EntityFrameworkCore.Database.Command=Debug",
-    ];
-}
-
-public sealed class TalkativeOnSqlite() : TalkativeServer(new SqliteTestStore());
-
-public sealed class TalkativeOnPostgreSql() : TalkativeServer(new PostgreSqlTestStore());
 
 [Trait("Store", "sqlite")]
 public sealed class ProtectedPlaceOnSqlite(TalkativeOnSqlite server)
@@ -155,25 +137,5 @@ public abstract class ProtectedPlaceTests(TalkativeServer server)
         var readable = page.Html.Body is null ? page.Source : page.Html.Body.TextContent;
         Assert.All(Secrets, secret => Assert.DoesNotContain(
             secret, char.IsDigit(secret[0]) ? readable : page.Source, StringComparison.Ordinal));
-    }
-
-    private sealed class Listener : ILoggerProvider, ILogger
-    {
-        public ConcurrentQueue<string> Lines { get; } = new();
-
-        public ILogger CreateLogger(string categoryName) => this;
-
-        public IDisposable? BeginScope<TState>(TState state)
-            where TState : notnull => null;
-
-        public bool IsEnabled(LogLevel logLevel) => true;
-
-        public void Log<TState>(
-            LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter) =>
-            Lines.Enqueue($"{formatter(state, exception)} {exception}");
-
-        public void Dispose()
-        {
-        }
     }
 }
