@@ -1384,6 +1384,10 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("integer")
                         .HasColumnName("attempts");
 
+                    b.Property<DateTime?>("BegunAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("begun_at");
+
                     b.Property<long>("Done")
                         .HasColumnType("bigint")
                         .HasColumnName("done");
@@ -1415,6 +1419,14 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("text")
                         .HasColumnName("result");
 
+                    b.Property<long?>("StopActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("stop_act_id");
+
+                    b.Property<DateTime?>("StoppedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("stopped_at");
+
                     b.Property<long>("Subject")
                         .HasColumnType("bigint")
                         .HasColumnName("subject");
@@ -1435,6 +1447,9 @@ namespace Accession.Migrations.PostgreSql
 
                     b.HasIndex("FinishedAt")
                         .HasDatabaseName("ix_work_finished_at");
+
+                    b.HasIndex("StopActId")
+                        .HasDatabaseName("ix_work_stop_act_id");
 
                     b.HasIndex("Kind", "Subject")
                         .HasDatabaseName("ix_work_kind_subject");
@@ -1986,7 +2001,14 @@ namespace Accession.Migrations.PostgreSql
                         .IsRequired()
                         .HasConstraintName("fk_work_act_act_id");
 
+                    b.HasOne("Accession.Core.Outcomes.Act", "StopAct")
+                        .WithMany()
+                        .HasForeignKey("StopActId")
+                        .HasConstraintName("fk_work_act_stop_act_id");
+
                     b.Navigation("Act");
+
+                    b.Navigation("StopAct");
                 });
 
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityRoleClaim<string>", b =>

@@ -1343,6 +1343,10 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("attempts");
 
+                    b.Property<DateTime?>("BegunAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("begun_at");
+
                     b.Property<long>("Done")
                         .HasColumnType("INTEGER")
                         .HasColumnName("done");
@@ -1374,6 +1378,14 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("TEXT")
                         .HasColumnName("result");
 
+                    b.Property<long?>("StopActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("stop_act_id");
+
+                    b.Property<DateTime?>("StoppedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("stopped_at");
+
                     b.Property<long>("Subject")
                         .HasColumnType("INTEGER")
                         .HasColumnName("subject");
@@ -1394,6 +1406,9 @@ namespace Accession.Migrations.Sqlite
 
                     b.HasIndex("FinishedAt")
                         .HasDatabaseName("ix_work_finished_at");
+
+                    b.HasIndex("StopActId")
+                        .HasDatabaseName("ix_work_stop_act_id");
 
                     b.HasIndex("Kind", "Subject")
                         .HasDatabaseName("ix_work_kind_subject");
@@ -1939,7 +1954,14 @@ namespace Accession.Migrations.Sqlite
                         .IsRequired()
                         .HasConstraintName("fk_work_act_act_id");
 
+                    b.HasOne("Accession.Core.Outcomes.Act", "StopAct")
+                        .WithMany()
+                        .HasForeignKey("StopActId")
+                        .HasConstraintName("fk_work_act_stop_act_id");
+
                     b.Navigation("Act");
+
+                    b.Navigation("StopAct");
                 });
 
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityRoleClaim<string>", b =>

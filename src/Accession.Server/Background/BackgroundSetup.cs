@@ -27,6 +27,7 @@ internal static class BackgroundSetup
             server.ShutdownTimeout = TimeSpan.FromSeconds(10);
         });
         services.AddSingleton<RunWork>();
+        services.AddScoped<StopWork>();
         services.AddHostedService<Sweep>();
         return services.AddWorkKinds();
     }

@@ -1,15 +1,15 @@
+using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
 using Accession.Storage;
-using Accession.Storage.Work;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
-using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Background;
 
+/// <summary>A piece of long work: how far it is, and the buttons that stop it and go on with it.</summary>
 [Authorize(Access.Staff)]
-public sealed class ProgressModel(AccessionDb db) : PageModel
+public sealed class ProgressModel(AccessionDb db, StopWork stop) : PageModel
 {
     public ShownProgress Shown { get; private set; } = null!;
 
@@ -21,32 +21,39 @@ public sealed class ProgressModel(AccessionDb db) : PageModel
         }
 
         Shown = shown;
-        if (shown.IsFinished)
+        if (!shown.IsUnderWay)
         {
             // The page that waited shows the result itself.
             Response.Headers["HX-Refresh"] = "true";
         }
 
-        return Page();
+        return Request.Headers.ContainsKey("HX-Request") ? Partial("/Shared/_ProgressCount.cshtml", shown) : Page();
     }
-}
 
-/// <summary>How far a piece of work is, for people.</summary>
-public sealed record ShownProgress(
-    long Id, string Kind, long Done, long Total, DateTime WantedAt, DateTime? FinishedAt,
-    string? Failure, string? Result)
-{
-    public bool IsFinished => FinishedAt is not null;
+    public async Task<IActionResult> OnPostStopAsync(long id, string? back, CancellationToken cancellation) =>
+        await AnswerAsync(
+            id, back, await stop.StopAsync(id, HttpContext.Door(), cancellation), "It stops after the step under way.",
+            cancellation);
 
-    public static Task<ShownProgress?> OfAsync(AccessionDb db, long id, CancellationToken cancellation) =>
-        Shown(db.Work.Where(work => work.Id == id)).SingleOrDefaultAsync(cancellation);
+    public async Task<IActionResult> OnPostGoOnAsync(long id, string? back, CancellationToken cancellation) =>
+        await AnswerAsync(
+            id, back, await stop.GoOnAsync(id, HttpContext.Door(), cancellation), "It goes on.", cancellation);
 
-    /// <summary>The latest work of a kind on a subject; null when there never was any.</summary>
-    public static Task<ShownProgress?> LatestAsync(
-        AccessionDb db, string kind, long subject, CancellationToken cancellation) =>
-        Shown(db.Work.Where(work => work.Kind == kind && work.Subject == subject).OrderByDescending(work => work.Id))
-            .FirstOrDefaultAsync(cancellation);
+    private async Task<IActionResult> AnswerAsync(
+        long id, string? back, Outcome<string> outcome, string said, CancellationToken cancellation)
+    {
+        if (!outcome.IsRefused)
+        {
+            TempData["Said"] = said;
+            return Redirect(Url.IsLocalUrl(back) ? back : $"/progress/{id}");
+        }
 
-    private static IQueryable<ShownProgress> Shown(IQueryable<WorkRow> work) => work.Select(w => new ShownProgress(
-        w.Id, w.Kind, w.Done, w.Total, w.WantedAt, w.FinishedAt, w.Failure, w.Result));
+        if (await ShownProgress.OfAsync(db, id, cancellation) is not { } shown)
+        {
+            return outcome.Refusals[0].Kind == RefusalKind.NotAllowed ? Forbid() : NotFound();
+        }
+
+        Shown = shown;
+        return this.Show(outcome.Refusals);
+    }
 }

@@ -21,6 +21,12 @@ public sealed class RunWork(IServiceScopeFactory scopes, WorkBell bell, ILogger<
             return;
         }
 
+        if (work.StopActId is not null)
+        {
+            await StopAsync(claims, work, cancellation);
+            return;
+        }
+
         // Work that takes its process down with it never comes to the end of an attempt.
         if (work.Attempts > WorkClaims.MostAttempts)
         {
@@ -35,6 +41,10 @@ public sealed class RunWork(IServiceScopeFactory scopes, WorkBell bell, ILogger<
             await claims.FinishAsync(id, Owner, result, cancellation);
             // Work that had to wait for this one can begin now; nobody should wait for the sweep.
             bell.Ring(await claims.UnclaimedAsync(cancellation));
+        }
+        catch (WorkStoppedException)
+        {
+            await StopAsync(claims, work, CancellationToken.None);
         }
         catch (WorkMustWaitException)
         {
@@ -52,6 +62,12 @@ public sealed class RunWork(IServiceScopeFactory scopes, WorkBell bell, ILogger<
         {
             await GiveUpOrReleaseAsync(claims, work, failure);
         }
+    }
+
+    private async Task StopAsync(WorkClaims claims, WorkRow work, CancellationToken cancellation)
+    {
+        await claims.StopAsync(work.Id, Owner, WorkStop.Of(work.Kind).IsForGood, cancellation);
+        bell.Ring(await claims.UnclaimedAsync(cancellation));
     }
 
     private async Task GiveUpOrReleaseAsync(WorkClaims claims, WorkRow work, Exception failure)

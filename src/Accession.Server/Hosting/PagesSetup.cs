@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.Filters;
 
 namespace Accession.Server.Hosting;
 
@@ -17,9 +18,33 @@ internal static class PagesSetup
             pages.Conventions.AuthorizeFolder("/Tracking", Access.Staff);
             pages.Conventions.AuthorizeFolder("/Publishing", Access.Curators);
         })
-        .AddMvcOptions(mvc => mvc.Filters.Add(new ResponseCacheAttribute { NoStore = true }));
+        .AddMvcOptions(mvc =>
+        {
+            mvc.Filters.Add(new ResponseCacheAttribute { NoStore = true });
+            mvc.Filters.Add(new NoSuchPost());
+        });
         services.AddAntiforgery(antiforgery => antiforgery.Cookie.Name = "accession-form");
         services.AddHealthChecks().AddCheck<RegisterAnswers>("register");
         return services;
+    }
+}
+
+/// <summary>A post that a page does not know is not found: its page was never loaded, and cannot be shown.</summary>
+internal sealed class NoSuchPost : IPageFilter
+{
+    public void OnPageHandlerSelected(PageHandlerSelectedContext context)
+    {
+    }
+
+    public void OnPageHandlerExecuting(PageHandlerExecutingContext context)
+    {
+        if (context.HandlerMethod is null && HttpMethods.IsPost(context.HttpContext.Request.Method))
+        {
+            context.Result = new NotFoundResult();
+        }
+    }
+
+    public void OnPageHandlerExecuted(PageHandlerExecutedContext context)
+    {
     }
 }

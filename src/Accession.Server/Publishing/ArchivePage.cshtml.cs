@@ -50,7 +50,7 @@ public sealed class ArchivePageModel(AccessionDb db, WantArchive want, ArchiveFo
     {
         var latest = await ShownProgress.LatestAsync(
             db, BuildArchiveWork.Kind, BuildArchiveWork.TheDataset, cancellation);
-        Running = latest is { IsFinished: false } or { Failure: not null } ? latest : null;
+        Running = latest is { IsFinished: false } or { Failure: not null } or { WasCancelled: true } ? latest : null;
         Specimens = await db.Specimens.CountAsync(cancellation);
         Protected = await db.Specimens.CountAsync(
             specimen => specimen.Gathering.Protection != SensitivityCategory.NotSensitive, cancellation);

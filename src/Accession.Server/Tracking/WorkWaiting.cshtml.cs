@@ -20,6 +20,7 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
         {
             tasks.Add(await SeriesAsync(cancellation));
             tasks.Add(await BatchesAsync(cancellation));
+            tasks.AddRange(await RestingAsync(cancellation));
         }
 
         if (User.IsInRole(nameof(Role.Curator)) || User.IsInRole(nameof(Role.Technician)))
@@ -70,6 +71,21 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
             ? null
             : new("Scan numbers back", "/numbering", "waiting", parts == 1 ? "1 sheet" : $"{parts:N0} sheets",
                 "Numbers that were issued and not yet read from the sheet itself.");
+    }
+
+    private async Task<List<Waiting>> RestingAsync(CancellationToken cancellation)
+    {
+        var resting = await db.Work.Where(work => work.StoppedAt != null && work.FinishedAt == null)
+            .OrderBy(work => work.Id)
+            .Select(work => new { work.Id, work.Kind, By = work.StopAct!.ActorName, work.Done, work.Total })
+            .ToListAsync(cancellation);
+        return
+        [
+            .. resting.Select(work => new Waiting(
+                $"Go on with what was stopped: {work.Kind}", $"/progress/{work.Id}", "waiting",
+                work.Total > 0 ? $"{work.Done:N0} of {work.Total:N0}" : "Not begun",
+                $"{work.By} stopped it, and whatever hangs on it waits.")),
+        ];
     }
 
     private async Task<Waiting?> FailedAsync(CancellationToken cancellation)

@@ -12,6 +12,7 @@ internal sealed class WorkRowMapping : IEntityTypeConfiguration<WorkRow>
         work.Property(w => w.Kind).HasMaxLength(40);
         work.Property(w => w.Owner).HasMaxLength(80);
         work.HasOne(w => w.Act).WithMany().HasForeignKey(w => w.ActId);
+        work.HasOne(w => w.StopAct).WithMany().HasForeignKey(w => w.StopActId);
         work.HasIndex(w => new { w.Kind, w.Subject });
         work.HasIndex(w => w.FinishedAt);
     }

@@ -19,12 +19,13 @@ public sealed class WorkClaims(AccessionDb db, TimeProvider clock)
     {
         var now = Now;
         var claimed = await db.Work
-            .Where(work => work.Id == id && work.FinishedAt == null
+            .Where(work => work.Id == id && work.FinishedAt == null && work.StoppedAt == null
                 && (work.LeaseUntil == null || work.LeaseUntil < now))
             .ExecuteUpdateAsync(
                 row => row
                     .SetProperty(work => work.Owner, owner)
                     .SetProperty(work => work.LeaseUntil, now + Lease)
+                    .SetProperty(work => work.BegunAt, now)
                     .SetProperty(work => work.Attempts, work => work.Attempts + 1),
                 cancellation);
         return claimed == 1 ? await db.Work.AsNoTracking().SingleAsync(work => work.Id == id, cancellation) : null;
@@ -32,16 +33,14 @@ public sealed class WorkClaims(AccessionDb db, TimeProvider clock)
 
     /// <summary>Says how far the work is and keeps the lease.</summary>
     /// <exception cref="WorkLostException">Somebody else has taken the work over.</exception>
+    /// <exception cref="WorkStoppedException">Somebody asked to stop it; how far it is was noted.</exception>
     public async Task ReportAsync(long id, string owner, long done, long total, CancellationToken cancellation)
     {
-        var until = Now + Lease;
-        var kept = await Owned(id, owner).ExecuteUpdateAsync(
-            row => row
-                .SetProperty(work => work.Done, done)
-                .SetProperty(work => work.Total, total)
-                .SetProperty(work => work.LeaseUntil, until),
-            cancellation);
-        ThrowIfLost(kept, id);
+        if (await NoteAsync(Owned(id, owner).Where(work => work.StopActId == null), done, total, cancellation) == 0)
+        {
+            ThrowIfLost(await NoteAsync(Owned(id, owner), done, total, cancellation), id);
+            throw new WorkStoppedException(id);
+        }
     }
 
     /// <summary>Ends the work well.</summary>
@@ -66,6 +65,19 @@ public sealed class WorkClaims(AccessionDb db, TimeProvider clock)
                 .SetProperty(work => work.FinishedAt, now)
                 .SetProperty(work => work.LeaseUntil, (DateTime?)null)
                 .SetProperty(work => work.Failure, failure),
+            cancellation);
+    }
+
+    /// <summary>Stops the work as somebody asked: for good, or until somebody goes on with it.</summary>
+    public Task StopAsync(long id, string owner, bool forGood, CancellationToken cancellation)
+    {
+        var now = Now;
+        return Owned(id, owner).ExecuteUpdateAsync(
+            row => row
+                .SetProperty(work => work.Owner, (string?)null)
+                .SetProperty(work => work.LeaseUntil, (DateTime?)null)
+                .SetProperty(work => work.StoppedAt, now)
+                .SetProperty(work => work.FinishedAt, forGood ? now : null),
             cancellation);
     }
 
@@ -97,12 +109,13 @@ public sealed class WorkClaims(AccessionDb db, TimeProvider clock)
         }
     }
 
-    /// <summary>The work that nobody has: not finished, and without a living owner.</summary>
+    /// <summary>The work that nobody has: not finished, not resting, and without a living owner.</summary>
     public Task<List<long>> UnclaimedAsync(CancellationToken cancellation)
     {
         var now = Now;
         return db.Work
-            .Where(work => work.FinishedAt == null && (work.LeaseUntil == null || work.LeaseUntil < now))
+            .Where(work => work.FinishedAt == null && work.StoppedAt == null
+                && (work.LeaseUntil == null || work.LeaseUntil < now))
             .OrderBy(work => work.Id)
             .Select(work => work.Id)
             .ToListAsync(cancellation);
@@ -112,6 +125,24 @@ public sealed class WorkClaims(AccessionDb db, TimeProvider clock)
 
     private IQueryable<WorkRow> Owned(long id, string owner) =>
         db.Work.Where(work => work.Id == id && work.Owner == owner && work.FinishedAt == null);
+
+    // While nothing is counted yet the time of the count has not begun: what is left is reckoned from it.
+    private Task<int> NoteAsync(IQueryable<WorkRow> work, long done, long total, CancellationToken cancellation)
+    {
+        var now = Now;
+        return work.ExecuteUpdateAsync(
+            row =>
+            {
+                row.SetProperty(w => w.Done, done)
+                    .SetProperty(w => w.Total, total)
+                    .SetProperty(w => w.LeaseUntil, now + Lease);
+                if (done == 0)
+                {
+                    row.SetProperty(w => w.BegunAt, now);
+                }
+            },
+            cancellation);
+    }
 
     private static void ThrowIfLost(int rows, long id)
     {

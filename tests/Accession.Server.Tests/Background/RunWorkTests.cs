@@ -89,7 +89,7 @@ public abstract class RunWorkTests(TestStore store)
         });
         var id = await WantAsync();
 
-        await RunAsync(work, id, stop.Token);
+        await RunAsync(work, id, cancellation: stop.Token);
 
         var row = await RowAsync(id);
         Assert.Null(row.Owner);
@@ -117,7 +117,55 @@ public abstract class RunWorkTests(TestStore store)
         Assert.Null(row.Result);
     }
 
-    private async Task<long> WantAsync()
+    [Theory]
+    [InlineData("build the archive", true)]
+    [InlineData("read a list", false)]
+    public async Task Work_that_is_stopped_is_over_or_rests_by_its_kind(string kind, bool isOver)
+    {
+        var id = await WantAsync(kind);
+        var work = new Scripted(async (progress, cancellation) =>
+        {
+            await progress.ReportAsync(1, 3, cancellation);
+            await using var db = store.Open();
+            Assert.False((await new StopWork(db, _clock).StopAsync(id, Door.System, cancellation)).IsRefused);
+            await progress.ReportAsync(2, 3, cancellation);
+            return "never";
+        });
+
+        await RunAsync(work, id, kind: kind);
+        await RunAsync(work, id, kind: kind);
+
+        Assert.Equal(1, work.Begun);
+        var row = await RowAsync(id);
+        Assert.Equal((isOver, 2L, null, null), (row.FinishedAt is not null, row.Done, row.Result, row.Failure));
+        Assert.NotNull(row.StoppedAt);
+
+        await using var db = store.Open();
+        var goneOn = await new StopWork(db, _clock).GoOnAsync(id, Door.System, CancellationToken.None);
+        Assert.Equal(isOver, goneOn.IsRefused);
+        await RunAsync(new Scripted((_, _) => Task.FromResult<string?>("at last")), id, kind: kind);
+        Assert.Equal(isOver ? null : "at last", (await RowAsync(id)).Result);
+    }
+
+    [Fact]
+    public async Task Work_that_came_to_its_end_before_it_heeded_is_done()
+    {
+        const string kind = "build the archive";
+        var id = await WantAsync(kind);
+        var work = new Scripted(async (_, cancellation) =>
+        {
+            await using var db = store.Open();
+            await new StopWork(db, _clock).StopAsync(id, Door.System, cancellation);
+            return "archive.zip";
+        });
+
+        await RunAsync(work, id, kind: kind);
+
+        var row = await RowAsync(id);
+        Assert.Equal(("archive.zip", null), (row.Result, row.StoppedAt));
+    }
+
+    private async Task<long> WantAsync(string kind = Scripted.Kind)
     {
         await using var db = store.Open();
         var act = Act.Of(Door.System, "want work", _clock.GetUtcNow().UtcDateTime);
@@ -126,7 +174,7 @@ public abstract class RunWorkTests(TestStore store)
             Door.System, act,
             () =>
             {
-                wanted = WorkRow.Wanted(Scripted.Kind, 7, act);
+                wanted = WorkRow.Wanted(kind, 7, act);
                 db.Add(wanted);
                 return Task.FromResult<Outcome<bool>>(true);
             },
@@ -140,7 +188,8 @@ public abstract class RunWorkTests(TestStore store)
         return await db.Work.AsNoTracking().SingleAsync(row => row.Id == id);
     }
 
-    private async Task RunAsync(Scripted work, long id, CancellationToken cancellation = default)
+    private async Task RunAsync(
+        Scripted work, long id, string kind = Scripted.Kind, CancellationToken cancellation = default)
     {
         await using var services = new ServiceCollection()
             .AddLogging()
@@ -151,7 +200,7 @@ public abstract class RunWorkTests(TestStore store)
             .AddDbContext<AccessionDb>((_, options) => store.Use(options))
             .AddScoped<WorkClaims>()
             .AddSingleton<RunWork>()
-            .AddKeyedSingleton<IWork>(Scripted.Kind, work)
+            .AddKeyedSingleton<IWork>(kind, work)
             .BuildServiceProvider();
         await services.GetRequiredService<RunWork>().RunAsync(id, cancellation);
     }

@@ -13,7 +13,7 @@ namespace Accession.Server.Tests.Ground;
 public sealed record Entrance(string Method, string Address, bool NeedsToken)
 {
     /// <summary>The address with something in the place of each parameter.</summary>
-    public string Example => string.Join('/', Address.Split('/').Select(part => part.StartsWith('{') ? "1" : part));
+    public string Example => string.Join('/', Address.Split('/').Select(part => part.StartsWith('{') ? $"1{part[(part.IndexOf('}') + 1)..]}" : part));
 }
 
 /// <summary>Every door of the running program, from the program itself.</summary>

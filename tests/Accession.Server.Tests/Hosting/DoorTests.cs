@@ -26,6 +26,23 @@ public abstract class DoorTests(TestServer server)
         Assert.Equal("There is no such page", page.Heading);
     }
 
+    [Theory]
+    [InlineData("/batch/1?handler=NoSuchThing")]
+    [InlineData("/progress/1")]
+    [InlineData("/specimens")]
+    public async Task A_post_that_no_page_knows_is_not_found(string address)
+    {
+        using var curator = await server.SignInAsync(Role.Curator);
+        var token = (await curator.GetPageAsync("/account")).All("input[name=__RequestVerificationToken]")[0];
+        using var form = new FormUrlEncodedContent(
+            [new("__RequestVerificationToken", token.GetAttribute("value")!)]);
+
+        using var answer = await curator.Http.PostAsync(
+            new Uri(server.Address, address), form, TestContext.Current.CancellationToken);
+
+        Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
+    }
+
     [Fact]
     public async Task A_stranger_is_led_to_the_sign_in_page()
     {

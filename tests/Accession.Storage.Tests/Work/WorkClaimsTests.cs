@@ -99,6 +99,57 @@ public abstract class WorkClaimsTests(TestStore store)
     }
 
     [Fact]
+    public async Task The_time_is_reckoned_from_where_the_count_begins()
+    {
+        var id = await WantAsync();
+        await ClaimAsync(id, "the first");
+        var claimed = _clock.GetUtcNow().UtcDateTime;
+        Assert.Equal(claimed, (await RowAsync(id)).BegunAt);
+
+        _clock.Advance(TimeSpan.FromSeconds(20));
+        await WithClaimsAsync(claims => claims.ReportAsync(id, "the first", 0, 0, CancellationToken.None));
+        Assert.Equal(claimed.AddSeconds(20), (await RowAsync(id)).BegunAt);
+
+        _clock.Advance(TimeSpan.FromSeconds(20));
+        await WithClaimsAsync(claims => claims.ReportAsync(id, "the first", 5, 50, CancellationToken.None));
+        Assert.Equal(claimed.AddSeconds(20), (await RowAsync(id)).BegunAt);
+    }
+
+    [Fact]
+    public async Task Work_that_rests_waits_for_nobody_but_who_goes_on()
+    {
+        var id = await WantAsync();
+        await ClaimAsync(id, "the first");
+        await WithRowAsync(id, (row, act) => Assert.Null(row.Stop(act)));
+        await Assert.ThrowsAsync<WorkStoppedException>(() => WithClaimsAsync(
+            claims => claims.ReportAsync(id, "the first", 3, 9, CancellationToken.None)));
+        await WithClaimsAsync(claims => claims.StopAsync(id, "the first", forGood: false, CancellationToken.None));
+        _clock.Advance(TimeSpan.FromDays(1));
+
+        Assert.DoesNotContain(id, await UnclaimedAsync());
+        Assert.Null(await ClaimAsync(id, "the next"));
+        var row = await RowAsync(id);
+        Assert.Equal((3L, 9L, null, null), (row.Done, row.Total, row.Owner, row.FinishedAt));
+
+        await WithRowAsync(id, (stopped, _) => Assert.Null(stopped.GoOn()));
+        Assert.Contains(id, await UnclaimedAsync());
+        Assert.Equal(1, (await ClaimAsync(id, "the next"))!.Attempts);
+    }
+
+    [Fact]
+    public async Task Whoever_lost_the_work_hears_that_and_not_that_it_was_stopped()
+    {
+        var id = await WantAsync();
+        await ClaimAsync(id, "the late");
+        _clock.Advance(WorkClaims.Lease + TimeSpan.FromSeconds(1));
+        await ClaimAsync(id, "the next");
+        await WithRowAsync(id, (row, act) => Assert.Null(row.Stop(act)));
+
+        await Assert.ThrowsAsync<WorkLostException>(() => WithClaimsAsync(
+            claims => claims.ReportAsync(id, "the late", 1, 1, CancellationToken.None)));
+    }
+
+    [Fact]
     public async Task Finished_work_is_not_begun_again()
     {
         var id = await WantAsync();
@@ -125,6 +176,15 @@ public abstract class WorkClaimsTests(TestStore store)
     {
         await using var db = store.Open();
         return await db.Work.AsNoTracking().SingleAsync(row => row.Id == id);
+    }
+
+    private async Task WithRowAsync(long id, Action<WorkRow, Act> change)
+    {
+        await using var db = store.Open();
+        var act = Act.Of(Door.System, "stop work", _clock.GetUtcNow().UtcDateTime);
+        db.Add(act);
+        change(await db.Work.SingleAsync(row => row.Id == id), act);
+        await db.SaveChangesAsync();
     }
 
     private async Task<WorkRow?> ClaimAsync(long id, string owner)
