@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using System.Text.RegularExpressions;
+using Accession.Core.Texts;
 
 namespace Accession.Core.Batches;
 
@@ -35,7 +36,7 @@ internal readonly partial record struct HeadingText(string Whole, string Key, He
             .Replace("N°", "No", StringComparison.OrdinalIgnoreCase)
             .Replace("ß", "ss", StringComparison.Ordinal);
         var folded = new StringBuilder(spelt.Length);
-        foreach (var c in spelt.Normalize(NormalizationForm.FormKD))
+        foreach (var c in Folding.Whole(spelt).Normalize(NormalizationForm.FormKD))
         {
             if (char.IsLetterOrDigit(c) && CharUnicodeInfo.GetUnicodeCategory(c) != UnicodeCategory.NonSpacingMark)
             {

@@ -1,6 +1,7 @@
 using System.Buffers;
 using System.Collections.Frozen;
 using Accession.Core.People;
+using Accession.Core.Texts;
 
 namespace Accession.Core.Gatherings;
 
@@ -27,7 +28,7 @@ internal static class StatedAbsence
 
         var hasOther = text.ContainsAnyExcept(EmptySigns);
         return hasOther
-            ? !text.ContainsAnyInRange('1', '9') && Phrases.Contains(LetterFolding.Key(text))
+            ? !text.ContainsAnyInRange('1', '9') && Phrases.Contains(Folding.Key(text))
             : text.ContainsAny("0-—–_");
     }
 

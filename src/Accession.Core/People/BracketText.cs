@@ -1,4 +1,5 @@
 using System.Text;
+using Accession.Core.Texts;
 
 namespace Accession.Core.People;
 
@@ -43,7 +44,7 @@ internal static class BracketText
             }
 
             var inner = text.Slice(i + 1, length);
-            if (LetterFolding.Key(inner) is "etal" or "etalii" or "andothers" or "yotros")
+            if (Folding.Key(inner) is "etal" or "etalii" or "andothers" or "yotros")
             {
                 kept.Append(" et al. ");
             }

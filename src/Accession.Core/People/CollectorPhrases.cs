@@ -1,4 +1,5 @@
 using System.Collections.Frozen;
+using Accession.Core.Texts;
 using Lookup = System.Collections.Frozen.FrozenSet<string>.AlternateLookup<System.ReadOnlySpan<char>>;
 
 namespace Accession.Core.People;
@@ -6,7 +7,7 @@ namespace Accession.Core.People;
 /// <summary>Words in a collector's column that are no names, in the languages that labels are written in.</summary>
 internal static class CollectorPhrases
 {
-    /// <summary>Whole texts that mean "nobody is named", as <see cref="LetterFolding.Key"/> writes them.</summary>
+    /// <summary>Whole texts that mean "nobody is named", as <see cref="Folding.Key"/> writes them.</summary>
     private static readonly Lookup Nobody = Keys("""
         anon anonym anonymous anonymus anonymi anonimo anonima anonyme unknown unk unkn unknowncollector
         collectorunknown unknowncollectors collectorsunknown collectorunspecified collectornotspecified notspecified
@@ -89,31 +90,31 @@ internal static class CollectorPhrases
 
         if (text.Length > 4)
         {
-            return LetterFolding.IsIn(Nobody, text);
+            return Folding.IsIn(Nobody, text);
         }
 
         // "S.C." may be the initials of a person; "s.c." is sine collectore, and N/A is no name.
-        return LetterFolding.Key(text) switch
+        return Folding.Key(text) switch
         {
             "sc" => char.IsLower(text[0]),
             "na" => !text.Contains('.'),
-            _ => LetterFolding.IsIn(Nobody, text),
+            _ => Folding.IsIn(Nobody, text),
         };
     }
 
     /// <summary>Whether the word makes a text a group or an institution.</summary>
     public static bool IsGroupWord(ReadOnlySpan<char> word) =>
-        word.Length > 2 && LetterFolding.IsIn(GroupWords, word);
+        word.Length > 2 && Folding.IsIn(GroupWords, word);
 
     /// <summary>Whether the word stands for unnamed others after a joining word.</summary>
     public static bool MeansOthers(ReadOnlySpan<char> word) =>
-        word.Length > 1 && LetterFolding.IsIn(Others, word);
+        word.Length > 1 && Folding.IsIn(Others, word);
 
     /// <summary>Whether the word alone means "and others": "etal.", "u.a.".</summary>
     public static bool MeansAndOthers(ReadOnlySpan<char> word) =>
         word.Length is > 2 and < 9
         && word[0] is 'e' or 'E' or 'u' or 'm'
-        && LetterFolding.Key(word) is "etal" or "etalii" or "ua" or "uam" or "mfl";
+        && Folding.Key(word) is "etal" or "etalii" or "ua" or "uam" or "mfl";
 
     /// <summary>Whether what follows from this word on is not about the collector.</summary>
     public static bool EndsCollector(ReadOnlySpan<char> word) => Endings.Contains(word);
@@ -123,7 +124,7 @@ internal static class CollectorPhrases
 
     /// <summary>Whether the word announces a number.</summary>
     public static bool IsNumberSign(ReadOnlySpan<char> word) =>
-        word.Length is > 0 and < 8 && (word is "№" || LetterFolding.IsIn(NumberSigns, word));
+        word.Length is > 0 and < 8 && (word is "№" || Folding.IsIn(NumberSigns, word));
 
     /// <summary>Cuts the label of the field off the beginning.</summary>
     public static ReadOnlySpan<char> WithoutLabel(ReadOnlySpan<char> text)
@@ -152,7 +153,7 @@ internal static class CollectorPhrases
     }
 
     private static Lookup Keys(string list) =>
-        Of(Words(list).Select(w => LetterFolding.Key(w)).Where(k => k.Length > 0));
+        Of(Words(list).Select(w => Folding.Key(w)).Where(k => k.Length > 0));
 
     private static Lookup Exact(string list) => Of(Words(list));
 

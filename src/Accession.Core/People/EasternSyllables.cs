@@ -1,4 +1,5 @@
 using System.Collections.Frozen;
+using Accession.Core.Texts;
 
 namespace Accession.Core.People;
 
@@ -23,7 +24,7 @@ internal static class EasternSyllables
     /// <summary>Whether the word can be cut into one to three such syllables.</summary>
     public static bool Are(string word)
     {
-        var key = LetterFolding.Key(word);
+        var key = Folding.Key(word);
         return key.Length is >= 2 and <= 3 * LongestSyllable && Follow(key, 0, 0);
     }
 

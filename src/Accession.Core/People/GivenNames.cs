@@ -1,4 +1,5 @@
 using System.Text;
+using Accession.Core.Texts;
 
 namespace Accession.Core.People;
 
@@ -74,7 +75,7 @@ internal static class GivenNames
             return;
         }
 
-        var key = LetterFolding.Key(piece);
+        var key = Folding.Key(piece);
         if (key.Length > 0)
         {
             names.Add(key);

@@ -1,3 +1,5 @@
+using Accession.Core.Texts;
+
 namespace Accession.Core.People;
 
 /// <summary>
@@ -224,7 +226,7 @@ internal sealed class MemberList
     /// <summary>An author's abbreviation after the name it shortens: "Torvald; Torv."</summary>
     private bool IsAbbreviationOfEarlier(PersonName person)
     {
-        var letters = LetterFolding.Key(person.Family);
+        var letters = Folding.Key(person.Family);
         return person.Given.Length == 0
             && letters.Length > 1
             && Persons.Exists(p => p.FamilyKey.Length > letters.Length

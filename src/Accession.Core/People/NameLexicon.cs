@@ -1,6 +1,7 @@
 using System.Buffers;
 using System.Collections.Frozen;
 using System.Text;
+using Accession.Core.Texts;
 
 namespace Accession.Core.People;
 
@@ -190,7 +191,7 @@ internal static class NameLexicon
     public static bool IsSpanishFamily(string word) =>
         SpanishFamily.Contains(word)
         || word.AsSpan().ContainsAny(SpanishLetters)
-        || (word.Length > 4 && LetterFolding.Plain(word[^1]) == 'z' && LetterFolding.Plain(word[^2]) is 'e' or 'a');
+        || (word.Length > 4 && Folding.Plain(word[^1]) == 'z' && Folding.Plain(word[^2]) is 'e' or 'a');
 
     /// <summary>Whether the word is a family name of Portuguese custom and not as common in Spanish.</summary>
     public static bool IsPortugueseFamily(string word) => PortugueseFamily.Contains(word);
@@ -209,6 +210,6 @@ internal static class NameLexicon
     }
 
     private static string WithoutAccents(string word) => string.Concat(word.Select(c => char.IsLetter(c)
-        ? LetterFolding.Plain(c).ToString()
+        ? Folding.Plain(c).ToString()
         : c.ToString()));
 }

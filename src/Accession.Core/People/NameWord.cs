@@ -1,3 +1,5 @@
+using Accession.Core.Texts;
+
 namespace Accession.Core.People;
 
 /// <summary>What a word of a name can be, judged by its form alone.</summary>
@@ -198,7 +200,7 @@ internal readonly record struct NameWord(string Text, WordKind Kind, bool IsGlue
 
         foreach (var c in core)
         {
-            if (LetterFolding.Plain(c) is 'a' or 'e' or 'i' or 'o' or 'u' or 'y')
+            if (Folding.Plain(c) is 'a' or 'e' or 'i' or 'o' or 'u' or 'y')
             {
                 return false;
             }

@@ -1,4 +1,5 @@
 using System.Text;
+using Accession.Core.Texts;
 
 namespace Accession.Core.People;
 
@@ -30,12 +31,12 @@ public sealed record PersonName(
     /// The family name for comparing: lower case, without accents, hyphens, spaces and leading particles. Of a
     /// Portuguese pair joined by <c>e</c> the last name counts.
     /// </summary>
-    public string FamilyKey => _familyKey ??= LetterFolding.Key(FamilyCore());
+    public string FamilyKey => _familyKey ??= Folding.Key(FamilyCore());
 
     /// <summary>
     /// The same with the long spellings (ü as ue, ø as oe, å as aa), so that two spellings of one name can meet.
     /// </summary>
-    public string LongFamilyKey => _longFamilyKey ??= LetterFolding.LongKey(FamilyCore());
+    public string LongFamilyKey => _longFamilyKey ??= Folding.LongKey(FamilyCore());
 
     /// <summary>
     /// The initials of the given names, lower case, without stops: "mk" for Mark K.; a hyphenated name gives two.
@@ -45,7 +46,7 @@ public sealed record PersonName(
     /// <summary>
     /// The suffix for comparing, so that <c>Jr</c>, <c>Jr.</c> and <c>Jnr.</c> meet; empty when there is none.
     /// </summary>
-    public string SuffixKey => LetterFolding.Key(Suffix) switch
+    public string SuffixKey => Folding.Key(Suffix) switch
     {
         "jnr" or "junior" or "jun" => "jr",
         "snr" or "senior" or "sen" => "sr",
@@ -67,8 +68,8 @@ public sealed record PersonName(
             || LongFamilyKey == other.LongFamilyKey
             || FamilyKey == other.LongFamilyKey
             || LongFamilyKey == other.FamilyKey
-            || (Second.Length > 0 && FamilyKey + LetterFolding.Key(Second) == other.FamilyKey)
-            || (other.Second.Length > 0 && other.FamilyKey + LetterFolding.Key(other.Second) == FamilyKey);
+            || (Second.Length > 0 && FamilyKey + Folding.Key(Second) == other.FamilyKey)
+            || (other.Second.Length > 0 && other.FamilyKey + Folding.Key(other.Second) == FamilyKey);
     }
 
     /// <summary>
@@ -81,7 +82,7 @@ public sealed record PersonName(
         ArgumentNullException.ThrowIfNull(other);
         return HasSameFamily(other)
             && (SuffixKey.Length == 0 || other.SuffixKey.Length == 0 || SuffixKey == other.SuffixKey)
-            && OneBeginsTheOther(LetterFolding.Key(Second), LetterFolding.Key(other.Second))
+            && OneBeginsTheOther(Folding.Key(Second), Folding.Key(other.Second))
             && GivenNames.AreCompatible(Given, other.Given);
     }
 
@@ -91,7 +92,7 @@ public sealed record PersonName(
         other is not null
         && FamilyKey == other.FamilyKey
         && SuffixKey == other.SuffixKey
-        && LetterFolding.Key(Second) == LetterFolding.Key(other.Second)
+        && Folding.Key(Second) == Folding.Key(other.Second)
         && ParticleKey() == other.ParticleKey()
         && GivenNames.AreEqual(Given, other.Given);
 
@@ -155,7 +156,7 @@ public sealed record PersonName(
         var inside = core.Length < Family.Length && !Family.Contains(" e ", StringComparison.Ordinal)
             ? Family[..^core.Length]
             : "";
-        return LetterFolding.Key($"{Particle}{inside}") switch
+        return Folding.Key($"{Particle}{inside}") switch
         {
             "vd" or "vder" => "vander",
             var key => key,

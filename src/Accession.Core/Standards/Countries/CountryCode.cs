@@ -1,6 +1,7 @@
 using System.Collections.Frozen;
 using System.Globalization;
 using System.Text;
+using Accession.Core.Texts;
 
 namespace Accession.Core.Standards.Countries;
 
@@ -96,7 +97,8 @@ public static class CountryCode
     private static string Folded(string name)
     {
         var plain = new StringBuilder(name.Length);
-        foreach (var c in name.Replace("&", " and ", StringComparison.Ordinal).Normalize(NormalizationForm.FormD))
+        var spelt = Folding.Whole(name).Replace("&", " and ", StringComparison.Ordinal);
+        foreach (var c in spelt.Normalize(NormalizationForm.FormD))
         {
             if (char.IsLetterOrDigit(c))
             {
