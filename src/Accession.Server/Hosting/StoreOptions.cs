@@ -5,15 +5,25 @@ namespace Accession.Server.Hosting;
 /// <summary>Where the register is kept, read from the section <c>Store</c>.</summary>
 public sealed class StoreOptions
 {
-    /// <summary>Where the data folder is when nobody names one: in the home folder, never in the source tree.</summary>
-    public static string DefaultDataFolder { get; } = Path.Combine(
-        Environment.GetFolderPath(
-            Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.Create),
-        "accession");
+    /// <summary>
+    /// Where the data folder is when nobody names one: in the home folder, never in the source tree. It is asked for
+    /// only then, because a user whom a service runs as may have no home.
+    /// </summary>
+    public static string DefaultDataFolder
+    {
+        get
+        {
+            var home = Environment.GetFolderPath(
+                Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify);
+            return home.Length > 0
+                ? Path.Combine(home, "accession")
+                : throw new WrongSettingException("There is no home folder for the data; name one with --data.");
+        }
+    }
 
-    /// <summary>The folder that holds everything.</summary>
+    /// <summary>The folder that holds everything; whoever starts the program always says which.</summary>
     [Required]
-    public string DataFolder { get; set; } = DefaultDataFolder;
+    public string DataFolder { get; set; } = "";
 
     /// <summary>Which database: <c>Sqlite</c> (the default, a file in the data folder) or <c>PostgreSql</c>.</summary>
     public StoreKind Kind { get; set; } = StoreKind.Sqlite;

@@ -84,6 +84,23 @@ public abstract class StartTests(TestStore store) : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_user_without_a_home_serves_a_folder_that_is_named()
+    {
+        // What a service runs as; a folder below a file can be made by nobody, not even by root.
+        var file = Path.Combine(store.Folder, "no-home");
+        await File.WriteAllTextAsync(file, "");
+        var environment = new Dictionary<string, string>
+        {
+            ["HOME"] = Path.Combine(file, "home"),
+            ["XDG_DATA_HOME"] = "",
+        };
+
+        await using var server = await ServeAsync([], environment);
+
+        await server.LinkAsync("Administrator");
+    }
+
+    [Fact]
     public async Task The_command_line_is_stronger_than_the_environment_and_that_than_the_file()
     {
         await File.WriteAllTextAsync(
