@@ -15,6 +15,8 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
     [
         ("/account", Everybody),
         ("/sign-out", Everybody),
+        ("/progress/1", Everybody),
+        ("/gathering/1/protection", "Curator"),
     ];
 
     [Theory]
