@@ -19,6 +19,10 @@ internal sealed class LikeRows(AccessionDb db, ListReaders readers)
 
     private const int Chunk = 500;
 
+    // What is compared is held in memory, and nobody else can write meanwhile. A correction changes a few rows; where
+    // thousands are gone and others came, only collector and number tell which belong together.
+    private const int MostCompared = 5000;
+
     /// <summary>Rows that replace one of the register and do not lead to its gathering: the question is open.</summary>
     public static Expression<Func<BatchRow, bool>> AreAsked(AccessionDb db) => row =>
         row.GatheringId == null && row.TakenAsWrittenActId == null
@@ -29,14 +33,15 @@ internal sealed class LikeRows(AccessionDb db, ListReaders readers)
     {
         var gone = db.Rows.AsNoTracking().Where(row => row.BatchId == batchId && row.LastListId != listId
             && row.SupersededById == null && (row.WithdrawnInListId == null || row.GatheringId != null));
-        if (!await gone.AnyAsync(cancellation))
+        var fresh = db.Rows.AsNoTracking().Where(row => row.BatchId == batchId && row.LastListId == listId
+            && (row.FirstListId == listId || row.SupersededById != null || row.WithdrawnInListId != null)
+            && !db.Rows.Any(old => old.SupersededById == row.Id));
+        var (missing, added) = (await gone.CountAsync(cancellation), await fresh.CountAsync(cancellation));
+        if (missing is 0 or > MostCompared || added is 0 or > MostCompared)
         {
             return 0;
         }
 
-        var fresh = db.Rows.AsNoTracking().Where(row => row.BatchId == batchId && row.LastListId == listId
-            && (row.FirstListId == listId || row.SupersededById != null || row.WithdrawnInListId != null)
-            && !db.Rows.Any(old => old.SupersededById == row.Id));
         var batch = await db.Batches.AsNoTracking().Include(b => b.Lists).ThenInclude(l => l.Act)
             .SingleAsync(b => b.Id == batchId, cancellation);
         var pairs = await PairAsync(gone, fresh, readers.OfAll(batch), cancellation);
@@ -66,15 +71,16 @@ internal sealed class LikeRows(AccessionDb db, ListReaders readers)
                 AND between_them.superseded_by_id IS NOT NULL
             """, cancellation);
         var asked = db.Rows.Where(AreAsked(db)).Where(row => row.BatchId == batchId && row.LastListId == listId);
+        // From the few rows that were replaced, never from all that stand.
         await db.Database.ExecuteSqlAsync(
             $"""
             INSERT INTO row_problem (batch_id, list_id, row_id, line, column_name, text, reason, blocks, from_file)
             SELECT r.batch_id, r.last_list_id, r.id, r.line, '',
                 substr(max(g.recorded_by || ' ' || g.record_number), 1, 500), {Question}, {true}, {true}
-            FROM batch_row r JOIN batch_row old ON old.superseded_by_id = r.id
-                JOIN gathering g ON g.id = old.gathering_id
-            WHERE r.batch_id = {batchId} AND r.last_list_id = {listId} AND r.gathering_id IS NULL
-                AND r.taken_as_written_act_id IS NULL
+            FROM batch_row old CROSS JOIN batch_row r CROSS JOIN gathering g
+            WHERE old.batch_id = {batchId} AND old.superseded_by_id IS NOT NULL AND old.gathering_id IS NOT NULL
+                AND r.id = old.superseded_by_id AND g.id = old.gathering_id
+                AND r.last_list_id = {listId} AND r.gathering_id IS NULL AND r.taken_as_written_act_id IS NULL
             GROUP BY r.batch_id, r.last_list_id, r.id, r.line
             """, cancellation);
         await asked.ExecuteUpdateAsync(

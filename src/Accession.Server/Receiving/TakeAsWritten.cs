@@ -49,7 +49,7 @@ public sealed class TakeAsWritten(AccessionDb db, TimeProvider clock)
                 rows = request.RowIds.Count > 0
                     ? rows.Where(row => request.RowIds.Contains(row.Id))
                     : rows.Where(row => !db.Rows.Any(old => old.SupersededById == row.Id && old.GatheringId != null));
-                await PartAsync(rows, cancellation);
+                await PartAsync(batch.Id, rows, cancellation);
                 var settled = await rows.ExecuteUpdateAsync(
                     row => row.SetProperty(r => r.TakenAsWrittenActId, act.Id), cancellation);
                 return settled > 0
@@ -61,8 +61,9 @@ public sealed class TakeAsWritten(AccessionDb db, TimeProvider clock)
 
     // Somebody says that such a row is another gathering: the row of the register that it looked like was not corrected
     // by it, but is missing from the list.
-    private Task<int> PartAsync(IQueryable<BatchRow> rows, CancellationToken cancellation) => db.Rows
-        .Where(old => old.GatheringId != null && rows.Any(row => row.Id == old.SupersededById))
+    private Task<int> PartAsync(long batchId, IQueryable<BatchRow> rows, CancellationToken cancellation) => db.Rows
+        .Where(old => old.BatchId == batchId && old.SupersededById != null && old.GatheringId != null
+            && rows.Any(row => row.Id == old.SupersededById))
         .ExecuteUpdateAsync(
             row => row
                 .SetProperty(old => old.WithdrawnInListId, old => db.Rows

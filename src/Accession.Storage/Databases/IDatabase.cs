@@ -12,14 +12,19 @@ public interface IDatabase
     /// <summary>Says where keys are drawn before rows are stored, where that spares the way to the server.</summary>
     void DrawKeys(ModelBuilder builder);
 
+    /// <summary>
+    /// What stands behind a query inside a statement that changes rows, so that it passes over those somebody else holds.
+    /// </summary>
+    string UnlessTaken { get; }
+
     /// <summary>Whether saving failed because somebody else had stored the same key a moment before.</summary>
     bool IsUniqueViolation(DbUpdateException exception);
 
     /// <summary>
     /// Holds off every other process that makes this register ready, on whatever machine, until it is disposed. It is
-    /// asked for a register that may not be there yet.
+    /// asked for a register that may not be there yet. Null where the lock of the data folder is enough.
     /// </summary>
-    Task<IAsyncDisposable> HoldStartAsync(AccessionDb db, CancellationToken cancellation);
+    Task<IAsyncDisposable?> HoldStartAsync(AccessionDb db, CancellationToken cancellation);
 
     /// <summary>Makes ready what migrating needs; a start that was killed half way must not block the next.</summary>
     Task BeforeMigratingAsync(AccessionDb db, CancellationToken cancellation);

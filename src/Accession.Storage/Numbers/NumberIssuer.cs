@@ -94,17 +94,16 @@ public sealed class NumberIssuer(AccessionDb db)
         return new IssuedNumber(first.Number, first.Written);
     }
 
-    private async Task<ReadyNumber?> TakeReadyAsync(long seriesId, CancellationToken cancellation)
+    // One statement: a row read and then removed would be a second one, while everybody is numbering.
+    private async Task<Taken?> TakeReadyAsync(long seriesId, CancellationToken cancellation)
     {
-        var ready = await db.ReadyNumbers.HeldUnlessTaken().Where(number => number.SeriesId == seriesId)
-            .OrderBy(number => number.Number)
-            .FirstOrDefaultAsync(cancellation);
-        if (ready is not null)
-        {
-            db.Remove(ready);
-        }
-
-        return ready;
+        var sql = $$"""
+            DELETE FROM ready_number WHERE series_id = {0} AND number = (
+                SELECT number FROM ready_number WHERE series_id = {0} ORDER BY number LIMIT 1 {{db.Kind.UnlessTaken}})
+            RETURNING number AS "Number", written AS "Written", is_first_of_laying AS "IsFirstOfLaying"
+            """;
+        var taken = await db.Database.SqlQueryRaw<Taken>(sql, seriesId).ToListAsync(cancellation);
+        return taken.SingleOrDefault();
     }
 
     // Never waits: who registers a roll holds the counter and waits for those who have taken a number. A laying that is
@@ -133,4 +132,6 @@ public sealed class NumberIssuer(AccessionDb db)
 
         return laid;
     }
+
+    private sealed record Taken(long Number, string Written, bool IsFirstOfLaying);
 }

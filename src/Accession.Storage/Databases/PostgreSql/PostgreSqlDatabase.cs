@@ -22,8 +22,10 @@ public sealed class PostgreSqlDatabase : IDatabase
     public bool IsUniqueViolation(DbUpdateException exception) =>
         exception.InnerException is PostgresException { SqlState: PostgresErrorCodes.UniqueViolation };
 
-    public Task<IAsyncDisposable> HoldStartAsync(AccessionDb db, CancellationToken cancellation) =>
-        PostgreSqlStartHold.TakeAsync(db, cancellation);
+    public string UnlessTaken => PostgreSqlHeldRows.UnlessTaken;
+
+    public async Task<IAsyncDisposable?> HoldStartAsync(AccessionDb db, CancellationToken cancellation) =>
+        await PostgreSqlStartHold.TakeAsync(db, cancellation);
 
     // PostgreSQL drops the lock with the connection that held it: nothing stays behind.
     public Task BeforeMigratingAsync(AccessionDb db, CancellationToken cancellation) => Task.CompletedTask;

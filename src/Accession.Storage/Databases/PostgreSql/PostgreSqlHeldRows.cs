@@ -8,6 +8,7 @@ public sealed class PostgreSqlHeldRows : DbCommandInterceptor
 {
     // No key ever changes. Without this, whoever stores a row that refers to a held one would wait as well.
     private const string Hold = "FOR NO KEY UPDATE";
+    internal const string UnlessTaken = $"{Hold} SKIP LOCKED";
     private const string Waiting = $"-- {HeldRows.WaitingMark}\n";
     private const string Free = $"-- {HeldRows.FreeMark}\n";
 
@@ -35,7 +36,7 @@ public sealed class PostgreSqlHeldRows : DbCommandInterceptor
         }
         else if (text.StartsWith(Free, StringComparison.Ordinal))
         {
-            command.CommandText = text + $"\n{Hold} SKIP LOCKED";
+            command.CommandText = text + $"\n{UnlessTaken}";
         }
     }
 }

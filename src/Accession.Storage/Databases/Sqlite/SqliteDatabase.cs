@@ -28,9 +28,12 @@ public sealed class SqliteDatabase : IDatabase
             SqliteExtendedErrorCode: ConstraintUnique or ConstraintPrimaryKey,
         };
 
+    // There is one writer, and whoever is it holds everything.
+    public string UnlessTaken => "";
+
     // The register is a file of the data folder, so whoever holds that folder's lock is alone already.
-    public Task<IAsyncDisposable> HoldStartAsync(AccessionDb db, CancellationToken cancellation) =>
-        Task.FromResult<IAsyncDisposable>(new SqliteStartHold());
+    public Task<IAsyncDisposable?> HoldStartAsync(AccessionDb db, CancellationToken cancellation) =>
+        Task.FromResult<IAsyncDisposable?>(null);
 
     // A process killed while migrating leaves its lock row behind, and Migrate would wait for it for ever. The caller
     // holds the data folder's lock, so nobody else can be migrating now.
@@ -44,10 +47,4 @@ public sealed class SqliteDatabase : IDatabase
     // The driver takes the write lock at once for every other level; in WAL mode this one reads a snapshot as well.
     public Task<IDbContextTransaction> ReadOneMomentAsync(AccessionDb db, CancellationToken cancellation) =>
         db.Database.BeginTransactionAsync(IsolationLevel.ReadUncommitted, cancellation);
-}
-
-/// <summary>Nothing to hold, and nothing to let go.</summary>
-internal sealed class SqliteStartHold : IAsyncDisposable
-{
-    public ValueTask DisposeAsync() => ValueTask.CompletedTask;
 }
