@@ -238,7 +238,8 @@ namespace Accession.Migrations.Sqlite
                         .HasDatabaseName("ix_batch_row_last_list_id");
 
                     b.HasIndex("SupersededById")
-                        .HasDatabaseName("ix_batch_row_superseded_by_id");
+                        .HasDatabaseName("ix_batch_row_superseded_by_id")
+                        .HasFilter("superseded_by_id IS NOT NULL");
 
                     b.HasIndex("TakenAsWrittenActId")
                         .HasDatabaseName("ix_batch_row_taken_as_written_act_id");
