@@ -52,8 +52,11 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
         }
 
         var settled = db.Rows.Where(SettledRows.ToTakeIn).Where(row => row.BatchId == batch.Id);
-        var rows = await settled.CountAsync(cancellation);
-        var sheets = await settled.SumAsync(row => row.Sheets, cancellation);
+        // Of one moment: somebody else may settle rows between two questions.
+        var waiting = await settled.GroupBy(_ => 1)
+            .Select(all => new { Rows = all.Count(), Sheets = all.Sum(row => row.Sheets) })
+            .SingleOrDefaultAsync(cancellation);
+        var (rows, sheets) = (waiting?.Rows ?? 0, waiting?.Sheets ?? 0);
         if (rows == 0)
         {
             return new Refusal(RefusalKind.Conflict, "No settled row is waiting: settle the open ones first.");

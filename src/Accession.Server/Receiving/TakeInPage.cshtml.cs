@@ -20,6 +20,12 @@ public sealed class TakeInPageModel(AccessionDb db, TakeIn takeIn) : PageModel
 
     public int Rows { get; private set; }
 
+    /// <summary>
+    /// Whether there is nothing to fill in a form for. What somebody sent a moment too late stands in it again,
+    /// whatever became of the rows.
+    /// </summary>
+    public bool NothingWaits => Rows == 0 && HttpMethods.IsGet(Request.Method);
+
     public int Sheets { get; private set; }
 
     public string? AccessionNumber { get; private set; }

@@ -13,7 +13,8 @@ public interface IDatabase
     void DrawKeys(ModelBuilder builder);
 
     /// <summary>
-    /// What stands behind a query inside a statement that changes rows, so that it passes over those somebody else holds.
+    /// What stands behind a query inside a statement that changes rows, so that it passes over those somebody else
+    /// holds.
     /// </summary>
     string UnlessTaken { get; }
 

@@ -44,9 +44,15 @@ public abstract class StopWorkTests(TestServer server)
         Assert.Contains("It waits until somebody goes on", stopped.Text, StringComparison.Ordinal);
         var read = await server.InRegisterAsync(db => db.Rows.CountAsync(row => row.BatchId == batch));
         Assert.True(read < Count, $"{read} rows");
-        var refused = await curator.SubmitAsync(
-            await curator.GetPageAsync($"{path}/take-in"), "main form", [("Terms", "Gift"), ("SheetsInPile", $"{read}")]);
-        Assert.Equal(HttpStatusCode.Conflict, refused.Status);
+        // Stopped before the first row was stored there is no form; after that its answer is no.
+        var takeIn = await curator.GetPageAsync($"{path}/take-in");
+        Assert.Equal(read == 0, takeIn.All("main form").Count == 0);
+        if (read > 0)
+        {
+            var refused = await curator.SubmitAsync(takeIn, "main form", [("Terms", "Gift"), ("SheetsInPile", $"{read}")]);
+            Assert.Equal(HttpStatusCode.Conflict, refused.Status);
+        }
+
         Assert.Contains("Go on with what was stopped: read a list", (await curator.GetPageAsync("/")).Text, StringComparison.Ordinal);
 
         await GoOnAsync(curator, path);
