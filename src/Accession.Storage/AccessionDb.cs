@@ -39,6 +39,14 @@ public sealed partial class AccessionDb(
 
     public DbSet<RowProblem> Problems => Set<RowProblem>();
 
+    public DbSet<FoundMember> FoundMembers => Set<FoundMember>();
+
+    public DbSet<DecisionEntry> Decisions => Set<DecisionEntry>();
+
+    public DbSet<ToldApart> ToldApart => Set<ToldApart>();
+
+    public DbSet<SetAside> SetAside => Set<SetAside>();
+
     public DbSet<AccessionLot> Accessions => Set<AccessionLot>();
 
     public DbSet<Gathering> Gatherings => Set<Gathering>();

@@ -122,4 +122,18 @@ public sealed class AccessionLot
         Version = Guid.NewGuid();
         return null;
     }
+
+    /// <summary>
+    /// Counts the list by the rows that really went in: some may have had to stay behind, because the register had
+    /// changed since they were settled.
+    /// </summary>
+    /// <param name="sheetsOnList">The sheets that the rows taken in promise.</param>
+    public void CountList(int sheetsOnList)
+    {
+        if (SheetsOnList != sheetsOnList)
+        {
+            SheetsOnList = sheetsOnList;
+            Version = Guid.NewGuid();
+        }
+    }
 }

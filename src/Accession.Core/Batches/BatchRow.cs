@@ -1,3 +1,6 @@
+using Accession.Core.Matching;
+using Accession.Core.Outcomes;
+
 namespace Accession.Core.Batches;
 
 /// <summary>
@@ -56,4 +59,69 @@ public sealed class BatchRow
 
     /// <summary>The gathering it became; null until it is taken into the register.</summary>
     public long? GatheringId { get; private set; }
+
+    /// <summary>
+    /// The gathering under which its sheets are counted, because they do not stay; null while that is not so.
+    /// </summary>
+    public long? SetAsideOfId { get; private set; }
+
+    /// <summary>How many are so much like it that they were not compared singly; mostly 0.</summary>
+    public int AlikeNotCompared { get; private set; }
+
+    /// <summary>
+    /// What it was found to be, against the register and the rows before it; null until it was looked for.
+    /// </summary>
+    public FindingKind? Finding { get; private set; }
+
+    /// <summary>What a curator decided about its finding; null while nobody did. Computed from the entries.</summary>
+    public RowDecision? Decision { get; private set; }
+
+    /// <summary>
+    /// Decides about its finding, or decides anew; the entry beside it tells what was decided before.
+    /// </summary>
+    /// <param name="decision">What becomes of its sheets.</param>
+    /// <param name="with">The gathering, or the row, that it was found to belong with.</param>
+    /// <param name="act">The act: who and when, and why where the sheets do not stay.</param>
+    /// <returns>The entry to keep, or why nothing was decided.</returns>
+    public Outcome<DecisionEntry> Decide(RowDecision decision, FoundWith with, Act act)
+    {
+        if (WhyNotNow() is { } refusal)
+        {
+            return refusal;
+        }
+
+        if (decision is RowDecision.Return or RowDecision.Discard && act.Reason is null)
+        {
+            return new Refusal(RefusalKind.Invalid, decision == RowDecision.Return
+                ? "Write why the sheets go back: the sender will ask."
+                : "Write why the sheets are discarded: nobody can ask them later.");
+        }
+
+        Decision = decision;
+        return DecisionEntry.Of(this, decision, with, act);
+    }
+
+    /// <summary>Takes the decision back, so that the finding is open again.</summary>
+    /// <param name="act">The act: who and when.</param>
+    public Outcome<DecisionEntry> Reopen(Act act)
+    {
+        if (WhyNotNow() is { } refusal)
+        {
+            return refusal;
+        }
+
+        if (Decision is null)
+        {
+            return new Refusal(RefusalKind.Conflict, $"Nothing was decided about line {Line}.");
+        }
+
+        Decision = null;
+        return DecisionEntry.Of(this, null, default, act);
+    }
+
+    private Refusal? WhyNotNow() => GatheringId is not null || SetAsideOfId is not null
+        ? new(RefusalKind.Conflict, $"Line {Line} is in the register already; its record is corrected there.")
+        : SupersededById is not null || WithdrawnInListId is not null
+            ? new(RefusalKind.Conflict, $"Line {Line} stands no longer in the list.")
+            : null;
 }

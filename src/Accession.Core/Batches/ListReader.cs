@@ -1,5 +1,6 @@
 using Accession.Core.Gatherings;
 using Accession.Core.Localities;
+using Accession.Core.Matching;
 using Accession.Core.Outcomes;
 using Accession.Core.People;
 
@@ -42,6 +43,24 @@ public sealed class ListReader
         }
 
         return new(notes, place, sheets, row.Faults);
+    }
+
+    /// <summary>What makes a row this very record, whatever it says of the plant.</summary>
+    /// <param name="cells">The cells in the order of the columns.</param>
+    /// <param name="sourceId">Who sent the list; null when that does not matter.</param>
+    /// <param name="identity">The row's content, as <see cref="RowIdentity"/> gives it; empty when unknown.</param>
+    public Identities IdentitiesOf(RowCells cells, long? sourceId = null, string identity = "")
+    {
+        var row = new Row(this, cells);
+        return new()
+        {
+            CatalogNumber = row.Text(ListField.OtherCatalogNumbers),
+            InstitutionCode = row.Text(ListField.InstitutionCode),
+            CollectionCode = row.Text(ListField.CollectionCode),
+            OccurrenceID = row.Text(ListField.OccurrenceID),
+            SourceId = sourceId,
+            RowContent = identity,
+        };
     }
 
     /// <summary>

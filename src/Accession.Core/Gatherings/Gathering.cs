@@ -29,6 +29,15 @@ public sealed class Gathering
     /// <summary>The row of the batch it was read from.</summary>
     public long BatchRowId { get; private set; }
 
+    /// <summary>
+    /// The gathering in the register of which this is another record, because a curator kept its sheets as duplicates;
+    /// null when there is none. It is the first of them, never one that is itself another's.
+    /// </summary>
+    public long? DuplicateOfId { get; private set; }
+
+    /// <summary>The version of the signature by which duplicates are found; 0 until one was made.</summary>
+    public int SignatureVersion { get; private set; }
+
     /// <summary>What was read from the row, and what was written there.</summary>
     public FieldNotes Notes { get; private set; } = null!;
 
@@ -55,16 +64,23 @@ public sealed class Gathering
     /// <param name="actId">The act that takes it in.</param>
     /// <param name="batchRowId">The row.</param>
     /// <param name="row">What was read from the row.</param>
-    public static Gathering TakeIn(long accessionId, long actId, long batchRowId, RowReading row) => new()
+    /// <param name="duplicateOf">The first gathering whose duplicates its sheets are; null when there is none.</param>
+    public static Gathering TakeIn(
+        long accessionId, long actId, long batchRowId, RowReading row, long? duplicateOf = null)
     {
-        AccessionId = accessionId,
-        ActId = actId,
-        BatchRowId = batchRowId,
-        Notes = row.Notes,
-        Place = row.Place,
-        SheetsExpected = row.Sheets,
-        Version = Guid.NewGuid(),
-    };
+        ArgumentNullException.ThrowIfNull(row);
+        return new()
+        {
+            AccessionId = accessionId,
+            ActId = actId,
+            BatchRowId = batchRowId,
+            DuplicateOfId = duplicateOf,
+            Notes = row.Notes,
+            Place = row.Place,
+            SheetsExpected = row.Sheets,
+            Version = Guid.NewGuid(),
+        };
+    }
 
     /// <summary>Counts one more of its sheets as numbered, or says why there is none left to number.</summary>
     public Refusal? NumberSheet()

@@ -19,6 +19,7 @@ internal static class BatchBusy
                 && ((work.Kind == ReadListWork.Kind
                         && db.Lists.Any(list => list.Id == work.Subject && list.BatchId == batchId))
                     || (work.Kind == RereadRowsWork.Kind && work.Subject == batchId)
+                    || (work.Kind == FindDuplicatesWork.Kind && work.Subject == batchId)
                     || (work.Kind == TakeInRowsWork.Kind
                         && db.Accessions.Any(lot => lot.Id == work.Subject && lot.BatchId == batchId))),
             cancellation);

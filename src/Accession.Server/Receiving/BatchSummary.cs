@@ -25,6 +25,12 @@ public sealed record BatchSummary(
 
     public int Open { get; private init; }
 
+    /// <summary>Rows that were found to belong with something, and wait for a decision.</summary>
+    public int Undecided { get; private init; }
+
+    /// <summary>Rows whose collector is being asked.</summary>
+    public int Asked { get; private init; }
+
     public int ToTakeIn { get; private init; }
 
     /// <summary>The sheets that the settled rows promise.</summary>
@@ -87,6 +93,8 @@ public sealed record BatchSummary(
         return batch with
         {
             Open = await rows.Where(SettledRows.Open).CountAsync(cancellation),
+            Undecided = await rows.Where(SettledRows.Undecided).CountAsync(cancellation),
+            Asked = await rows.Where(SettledRows.Asked).CountAsync(cancellation),
             ToTakeIn = await rows.Where(SettledRows.ToTakeIn).CountAsync(cancellation),
             SheetsToTakeIn = await rows.Where(SettledRows.ToTakeIn).SumAsync(row => row.Sheets, cancellation),
             Sheets = await rows.Where(SettledRows.Standing).SumAsync(row => row.Sheets, cancellation),
@@ -122,6 +130,7 @@ public sealed record BatchSummary(
         [
             await ShownProgress.LatestAsync(db, ReadListWork.Kind, keys.ListId, cancellation),
             await ShownProgress.LatestAsync(db, RereadRowsWork.Kind, id, cancellation),
+            await ShownProgress.LatestAsync(db, FindDuplicatesWork.Kind, id, cancellation),
             keys.AccessionId is { } lot
                 ? await ShownProgress.LatestAsync(db, TakeInRowsWork.Kind, lot, cancellation)
                 : null,

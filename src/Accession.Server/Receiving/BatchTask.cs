@@ -29,6 +29,7 @@ public sealed record BatchTask(string Name, string? Address, string Mark, string
                 batch.Open == 0 ? "done" : "waiting",
                 batch.Open == 0 ? "None open" : $"{batch.Open:N0} open",
                 "Rows with something that could not be read. They hold up nobody but themselves."),
+            Findings(batch, address),
             TakeIn(batch, address),
             Number(batch),
         ];
@@ -57,6 +58,18 @@ public sealed record BatchTask(string Name, string? Address, string Mark, string
             "Dates in figures are read the way that was settled."),
         _ => new("Settle day and month", null, "none", "Not needed", "No date of this list can be read two ways."),
     };
+
+    private static BatchTask Findings(BatchSummary batch, string address) => new(
+        "Settle what was found", $"{address}/findings",
+        batch.Undecided > 0 ? "waiting" : batch.Asked > 0 ? "waiting" : "done",
+        (batch.Undecided, batch.Asked) switch
+        {
+            (0, 0) => "Nothing open",
+            (0, var asked) => $"{asked:N0} asked",
+            (var open, 0) => $"{open:N0} open",
+            var (open, asked) => $"{open:N0} open, {asked:N0} asked",
+        },
+        "Rows whose gathering seems to be here already, or whose number clashes with another.");
 
     private static BatchTask TakeIn(BatchSummary batch, string address) => batch switch
     {

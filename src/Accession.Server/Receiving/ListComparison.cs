@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Accession.Core.Batches;
 using Accession.Storage;
+using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Receiving;
@@ -139,6 +140,7 @@ internal sealed class ListComparison(AccessionDb db, ListReaders readers)
         list.Finish(
             new ListCounts(rows, fresh - changed, changed, rows - fresh, withdrawn, notRead),
             JsonSerializer.Serialize(dates));
+        db.Add(WorkRow.Wanted(FindDuplicatesWork.Kind, batch, list.Act));
         await db.SaveChangesAsync(cancellation);
         await transaction.CommitAsync(cancellation);
     }

@@ -1,5 +1,6 @@
 using Accession.Server.Background;
 using Accession.Server.Hosting;
+using Accession.Storage.Matching;
 using Accession.Storage.Numbers;
 
 namespace Accession.Server.Receiving;
@@ -19,9 +20,16 @@ internal static class ReceivingSlice
             .AddScoped<TakeAsWritten>()
             .AddScoped<CorrectTakenIn>()
             .AddScoped<TellLists>()
+            .AddScoped<MatchTable>()
+            .AddScoped<SignGatherings>()
+            .AddScoped<FindDuplicates>()
+            .AddScoped<SettleFinding>()
+            .AddScoped<ReopenFinding>()
             .AddScoped<TakeIn>()
+            .AddScoped<TakeInSlice>()
             .AddWork<ReadListWork>(ReadListWork.Kind)
             .AddWork<RereadRowsWork>(RereadRowsWork.Kind)
+            .AddWork<FindDuplicatesWork>(FindDuplicatesWork.Kind)
             .AddWork<TakeInRowsWork>(TakeInRowsWork.Kind);
     }
 }

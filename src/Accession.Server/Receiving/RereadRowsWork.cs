@@ -3,6 +3,7 @@ using Accession.Core.Batches;
 using Accession.Server.Background;
 using Accession.Storage;
 using Accession.Storage.Databases;
+using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Receiving;
@@ -44,7 +45,7 @@ public sealed class RereadRowsWork(AccessionDb db, ListReaders listReaders) : IW
             await progress.ReportAsync(done, total, cancellation);
         }
 
-        await ReckonAsync(latest, dates, cancellation);
+        await FinishAsync(latest, dates, progress, cancellation);
         return null;
     }
 
@@ -55,10 +56,13 @@ public sealed class RereadRowsWork(AccessionDb db, ListReaders listReaders) : IW
     }
 
     // Another column may be the date now, with other dates that need an answer.
-    private async Task ReckonAsync(long listId, OrderTally dates, CancellationToken cancellation)
+    private async Task FinishAsync(
+        long listId, OrderTally dates, WorkProgress progress, CancellationToken cancellation)
     {
         var list = await db.Lists.SingleAsync(l => l.Id == listId, cancellation);
         list.Reckon(JsonSerializer.Serialize(dates));
+        var act = await db.Acts.SingleAsync(a => a.Id == progress.ActId, cancellation);
+        db.Add(WorkRow.Wanted(FindDuplicatesWork.Kind, progress.Subject, act));
         await db.SaveChangesAsync(cancellation);
     }
 

@@ -1,5 +1,6 @@
 using System.Linq.Expressions;
 using Accession.Core.Batches;
+using Accession.Core.Matching;
 
 namespace Accession.Server.Receiving;
 
@@ -10,15 +11,35 @@ internal static class SettledRows
     public static Expression<Func<BatchRow, bool>> Standing { get; } =
         row => row.SupersededById == null && row.WithdrawnInListId == null;
 
+    /// <summary>Standing rows that are not in the register, and whose sheets are not set aside.</summary>
+    public static Expression<Func<BatchRow, bool>> Waiting { get; } =
+        row => row.SupersededById == null && row.WithdrawnInListId == null
+            && row.GatheringId == null && row.SetAsideOfId == null;
+
     /// <summary>
-    /// Standing rows without an open problem, or taken as written in spite of it, and not yet taken in.
+    /// Waiting rows without an open problem, or taken as written in spite of it, that are new or were decided about.
     /// </summary>
     public static Expression<Func<BatchRow, bool>> ToTakeIn { get; } =
-        row => row.SupersededById == null && row.WithdrawnInListId == null && row.GatheringId == null
-            && (row.OpenProblems == 0 || row.TakenAsWrittenActId != null);
+        row => row.SupersededById == null && row.WithdrawnInListId == null
+            && row.GatheringId == null && row.SetAsideOfId == null
+            && (row.OpenProblems == 0 || row.TakenAsWrittenActId != null)
+            && ((row.Decision == null && row.Finding == FindingKind.New)
+                || (row.Decision != null && row.Decision != RowDecision.Ask));
 
-    /// <summary>Standing rows that wait for somebody to settle a problem.</summary>
+    /// <summary>Waiting rows with a problem that somebody has to settle.</summary>
     public static Expression<Func<BatchRow, bool>> Open { get; } =
-        row => row.SupersededById == null && row.WithdrawnInListId == null && row.GatheringId == null
+        row => row.SupersededById == null && row.WithdrawnInListId == null
+            && row.GatheringId == null && row.SetAsideOfId == null
             && row.OpenProblems > 0 && row.TakenAsWrittenActId == null;
+
+    /// <summary>Waiting rows that were found to belong with something, and that nobody decided about.</summary>
+    public static Expression<Func<BatchRow, bool>> Undecided { get; } =
+        row => row.SupersededById == null && row.WithdrawnInListId == null
+            && row.GatheringId == null && row.SetAsideOfId == null
+            && row.Finding != null && row.Finding != FindingKind.New && row.Decision == null;
+
+    /// <summary>Waiting rows whose collector is being asked.</summary>
+    public static Expression<Func<BatchRow, bool>> Asked { get; } =
+        row => row.SupersededById == null && row.WithdrawnInListId == null
+            && row.GatheringId == null && row.SetAsideOfId == null && row.Decision == RowDecision.Ask;
 }

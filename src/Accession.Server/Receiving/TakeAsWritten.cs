@@ -1,6 +1,7 @@
 using Accession.Core.Batches;
 using Accession.Core.Outcomes;
 using Accession.Storage;
+using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Receiving;
@@ -49,7 +50,7 @@ public sealed class TakeAsWritten(AccessionDb db, TimeProvider clock)
                 rows = request.RowIds.Count > 0
                     ? rows.Where(row => request.RowIds.Contains(row.Id))
                     : rows.Where(row => !db.Rows.Any(old => old.SupersededById == row.Id && old.GatheringId != null));
-                await PartAsync(batch.Id, rows, cancellation);
+                await PartAsync(batch.Id, rows, act, cancellation);
                 var settled = await rows.ExecuteUpdateAsync(
                     row => row.SetProperty(r => r.TakenAsWrittenActId, act.Id), cancellation);
                 return settled > 0
@@ -60,14 +61,26 @@ public sealed class TakeAsWritten(AccessionDb db, TimeProvider clock)
     }
 
     // Somebody says that such a row is another gathering: the row of the register that it looked like was not corrected
-    // by it, but is missing from the list.
-    private Task<int> PartAsync(long batchId, IQueryable<BatchRow> rows, CancellationToken cancellation) => db.Rows
-        .Where(old => old.BatchId == batchId && old.SupersededById != null && old.GatheringId != null
-            && rows.Any(row => row.Id == old.SupersededById))
-        .ExecuteUpdateAsync(
+    // by it, but is missing from the list. The finding does not ask the same once more.
+    private async Task PartAsync(
+        long batchId, IQueryable<BatchRow> rows, Act act, CancellationToken cancellation)
+    {
+        var parted = db.Rows.Where(old => old.BatchId == batchId && old.SupersededById != null
+            && old.GatheringId != null && rows.Any(row => row.Id == old.SupersededById));
+        var pairs = await parted.Select(old => new { Row = old.SupersededById!.Value, old.GatheringId })
+            .ToListAsync(cancellation);
+        if (pairs.Count == 0)
+        {
+            return;
+        }
+
+        db.AddRange(pairs.Select(pair => ToldApart.Of(pair.Row, new(pair.GatheringId, null), act)));
+        db.Add(WorkRow.Wanted(FindDuplicatesWork.Kind, batchId, act));
+        await parted.ExecuteUpdateAsync(
             row => row
                 .SetProperty(old => old.WithdrawnInListId, old => db.Rows
                     .Where(r => r.Id == old.SupersededById).Select(r => (long?)r.LastListId).Single())
                 .SetProperty(old => old.SupersededById, (long?)null),
             cancellation);
+    }
 }

@@ -59,7 +59,8 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
         var (rows, sheets) = (waiting?.Rows ?? 0, waiting?.Sheets ?? 0);
         if (rows == 0)
         {
-            return new Refusal(RefusalKind.Conflict, "No settled row is waiting: settle the open ones first.");
+            return new Refusal(RefusalKind.Conflict,
+                "No settled row is waiting: settle the open rows, and what was found, first.");
         }
 
         if (request.RowsShown is { } shown && shown != rows)

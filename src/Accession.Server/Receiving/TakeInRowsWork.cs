@@ -1,16 +1,18 @@
 using Accession.Core.Batches;
-using Accession.Core.Gatherings;
 using Accession.Server.Background;
 using Accession.Storage;
+using Accession.Storage.Matching;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Receiving;
 
 /// <summary>
-/// Makes a gathering of each settled row of an accession's batch, in short slices under the act that took them in. Its
-/// subject is the accession. A row that became a gathering is passed over, so it can be begun again anywhere.
+/// Takes the settled rows of an accession's batch in, in short slices under the act that took them in. Its subject is
+/// the accession. A row that is in the register is passed over, so it can be begun again anywhere. Rows are looked for
+/// once more before: one that belongs with something that came meanwhile stays behind, for a curator to settle.
 /// </summary>
-public sealed class TakeInRowsWork(AccessionDb db, ListReaders listReaders) : IWork
+public sealed class TakeInRowsWork(AccessionDb db, ListReaders listReaders, FindDuplicates find, TakeInSlice slices)
+    : IWork
 {
     public const string Kind = "take rows in";
 
@@ -21,9 +23,10 @@ public sealed class TakeInRowsWork(AccessionDb db, ListReaders listReaders) : IW
         var lot = await db.Accessions.AsNoTracking().SingleAsync(l => l.Id == progress.Subject, cancellation);
         var batch = await db.Batches.AsNoTracking().Include(b => b.Lists).ThenInclude(l => l.Act)
             .SingleAsync(b => b.Id == lot.BatchId, cancellation);
-        var readers = listReaders.OfAll(batch);
+        await find.FindAsync(batch.Id, Lines.All, (_, _, token) => progress.ReportAsync(0, 0, token), cancellation);
         var settled = db.Rows.AsNoTracking().Where(SettledRows.ToTakeIn).Where(row => row.BatchId == batch.Id);
         var total = await settled.CountAsync(cancellation);
+        var takingIn = new TakeInSlice.Lot(lot.Id, progress.ActId, batch, listReaders.OfAll(batch));
         var (line, id, done) = (0, 0L, 0);
         while (true)
         {
@@ -35,30 +38,25 @@ public sealed class TakeInRowsWork(AccessionDb db, ListReaders listReaders) : IW
                 .OrderBy(row => row.Line).ThenBy(row => row.Id).Take(Slice).ToListAsync(cancellation);
             if (rows.Count == 0)
             {
-                return lot.Number;
+                break;
             }
 
-            var gatherings = rows.Select(row => Gathering.TakeIn(
-                lot.Id, progress.ActId, row.Id, readers[row.FirstListId].Read(RowCells.FromJson(row.Cells))));
-            await TakeInAsync(gatherings, cancellation);
+            await slices.RunAsync(takingIn, rows, cancellation);
             (line, id, done) = (rows[^1].Line, rows[^1].Id, done + rows.Count);
             await progress.ReportAsync(done, total, cancellation);
         }
+
+        await CountListAsync(lot.Id, cancellation);
+        return lot.Number;
     }
 
-    private async Task TakeInAsync(IEnumerable<Gathering> gatherings, CancellationToken cancellation)
+    private async Task CountListAsync(long lotId, CancellationToken cancellation)
     {
-        await using var transaction = await db.Database.BeginTransactionAsync(cancellation);
-        List<Gathering> slice = [.. gatherings];
-        db.AddRange(slice);
+        var lot = await db.Accessions.SingleAsync(l => l.Id == lotId, cancellation);
+        var kept = await db.Gatherings.Where(g => g.AccessionId == lotId)
+            .Join(db.Rows, g => g.BatchRowId, row => row.Id, (_, row) => row.Sheets).SumAsync(cancellation);
+        var leaving = await db.SetAside.Where(s => s.AccessionId == lotId).SumAsync(s => s.Sheets, cancellation);
+        lot.CountList(kept + leaving);
         await db.SaveChangesAsync(cancellation);
-        var rows = slice.Select(gathering => gathering.BatchRowId).ToList();
-        await db.Rows.Where(row => rows.Contains(row.Id)).ExecuteUpdateAsync(
-            row => row.SetProperty(
-                r => r.GatheringId,
-                r => db.Gatherings.Where(g => g.BatchRowId == r.Id).Select(g => (long?)g.Id).Single()),
-            cancellation);
-        await transaction.CommitAsync(cancellation);
-        db.ChangeTracker.Clear();
     }
 }

@@ -7,7 +7,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Tracking;
 
 /// <summary>Protects the place of a gathering for all its sheets, or lifts the protection, with a reason.</summary>
-public sealed class ProtectLocality(AccessionDb db, ExactLocalities exact, TimeProvider clock)
+public sealed class ProtectLocality(AccessionDb db, ProtectedPlaces places, TimeProvider clock)
 {
     public sealed record Request(long GatheringId, SensitivityCategory? Category, DateOnly? ReviewOn, string? Reason);
 
@@ -37,7 +37,7 @@ public sealed class ProtectLocality(AccessionDb db, ExactLocalities exact, TimeP
                     .SingleOrDefaultAsync(g => g.Id == request.GatheringId, cancellation);
                 return gathering is null
                     ? new Refusal(RefusalKind.NotFound, "That gathering is not in the register.")
-                    : await exact.ProtectAsync(gathering, new(category, request.ReviewOn), act, cancellation)
+                    : await places.ProtectAsync(gathering, new(category, request.ReviewOn), act, cancellation)
                         is { } refusal
                         ? refusal
                         : gathering.Label;

@@ -6,6 +6,7 @@ internal static class TrackingSlice
 {
     public static IServiceCollection AddTracking(this IServiceCollection services) => services
         .AddScoped<ExactLocalities>()
+        .AddScoped<ProtectedPlaces>()
         .AddScoped<ProtectLocality>()
         .AddScoped<TypedNumbers>();
 }

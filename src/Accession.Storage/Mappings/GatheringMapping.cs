@@ -18,6 +18,8 @@ internal sealed class GatheringMapping
         gathering.HasOne<BatchRow>().WithMany().HasForeignKey(g => g.BatchRowId);
         gathering.HasOne<Act>().WithMany().HasForeignKey(g => g.ActId);
         gathering.HasIndex(g => g.BatchRowId).IsUnique();
+        // No foreign key: SQLite would build the whole table anew for it, outside a transaction.
+        gathering.HasIndex(g => g.DuplicateOfId);
         gathering.ComplexProperty(g => g.Notes, Unprefixed);
         gathering.ComplexProperty(g => g.Place, Unprefixed);
         gathering.HasMany(g => g.Protections).WithOne().HasForeignKey(p => p.GatheringId);

@@ -47,8 +47,10 @@ internal static class RegisterChecks
             SELECT 'accession ' || a.number, CAST(a.sheets_on_list AS text), CAST(COALESCE(c.sheets, 0) AS text)
             FROM accession a
             LEFT JOIN (
-                SELECT g.accession_id, SUM(r.sheets) AS sheets
-                FROM gathering g JOIN batch_row r ON r.id = g.batch_row_id GROUP BY g.accession_id) c
+                SELECT accession_id, SUM(sheets) AS sheets FROM (
+                    SELECT g.accession_id, r.sheets FROM gathering g JOIN batch_row r ON r.id = g.batch_row_id
+                    UNION ALL SELECT accession_id, sheets FROM set_aside) t
+                GROUP BY accession_id) c
                 ON c.accession_id = a.id
             WHERE a.sheets_on_list <> COALESCE(c.sheets, 0)
                 AND NOT EXISTS (SELECT 1 FROM work w
@@ -103,6 +105,27 @@ internal static class RegisterChecks
             WHERE p.number >= s.next AND NOT EXISTS (SELECT 1 FROM roll r
                 WHERE r.series_id = s.id AND p.number BETWEEN r.first_number AND r.last_number)
             ORDER BY p.id
+            """),
+        ("Sheets set aside", """
+            SELECT 'batch row ' || r.id, COALESCE('set aside under gathering ' || r.set_aside_of_id, 'not set aside'),
+                COALESCE('gathering ' || s.gathering_id, 'no sheets are counted')
+            FROM batch_row r LEFT JOIN set_aside s ON s.batch_row_id = r.id
+            WHERE COALESCE(r.set_aside_of_id, 0) <> COALESCE(s.gathering_id, 0)
+            ORDER BY r.id
+            """),
+        ("What was decided about rows", """
+            SELECT 'batch row ' || r.id, COALESCE(r.decision, 'nothing'), COALESCE(e.decision, 'nothing')
+            FROM batch_row r
+            LEFT JOIN decision_entry e ON e.id = (SELECT MAX(x.id) FROM decision_entry x WHERE x.row_id = r.id)
+            WHERE COALESCE(r.decision, '') <> COALESCE(e.decision, '')
+            ORDER BY r.id
+            """),
+        ("Duplicates are of the first gathering", """
+            SELECT 'gathering ' || g.id, 'a duplicate of ' || g.duplicate_of_id,
+                COALESCE('that is a duplicate of ' || f.duplicate_of_id, 'no such gathering')
+            FROM gathering g LEFT JOIN gathering f ON f.id = g.duplicate_of_id
+            WHERE g.duplicate_of_id IS NOT NULL AND (f.id IS NULL OR f.duplicate_of_id IS NOT NULL)
+            ORDER BY g.id
             """),
         ("Catalog numbers are unique", """
             SELECT 'catalog number ' || catalog_number, COUNT(*) || ' sheets', 'one sheet'

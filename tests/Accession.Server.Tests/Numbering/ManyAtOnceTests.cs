@@ -145,5 +145,7 @@ public abstract class ManyAtOnceTests(TestServer server)
     private static string List(int rows) =>
         "Collector,Coll. No.,Date coll.,State,County,Locality,Species,Sheets\n" + string.Concat(
             Enumerable.Range(1, rows).Select(i =>
-                $"Orla Finch,{i},2024-06-14,Oregon,Harney,Wash {i},Poa secunda J.Presl,{Sheets}\n"));
+                $"Orla {InventedNames.FamilyOf($"{rows} rows")},{i},{1900 + rows}-06-14,Oregon,Harney,"
+                + $"{InventedNames.FamilyOf($"place {i}")},Poa {InventedNames.FamilyOf($"plant {i}").ToLowerInvariant()},"
+                + $"{Sheets}\n"));
 }

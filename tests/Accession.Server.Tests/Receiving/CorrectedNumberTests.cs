@@ -44,9 +44,9 @@ public abstract class CorrectedNumberTests(TestServer server)
         var open = await curator.GetPageAsync($"{path}/rows?show=open");
         var row = Assert.Single(open.All("main form tbody tr"));
         Assert.Contains("A row like this one was taken into the register", row.TextContent, StringComparison.Ordinal);
-        Assert.Contains("Ada Quill 104", row.TextContent, StringComparison.Ordinal);
+        Assert.Contains($"Ada {InventedNames.FamilyOf(source)} 104", row.TextContent, StringComparison.Ordinal);
         var changed = await curator.GetPageAsync($"{path}/rows?show=changed");
-        Assert.Contains(shown, changed.Text, StringComparison.Ordinal);
+        Assert.Contains(InventedNames.OfAnother(shown, source), changed.Text, StringComparison.Ordinal);
 
         // Neither all rows at once, nor the columns settled anew, nor the list once more lets it slip in.
         var every = await curator.SubmitAsync(open, "main form[method=post]", press: "button[name=every]");
@@ -85,6 +85,7 @@ public abstract class CorrectedNumberTests(TestServer server)
         var id = Assert.Single(open.All("input[name=rowIds]")).GetAttribute("value")!;
         Assert.Empty((await curator.SubmitAsync(
             open, "main form[method=post]", [("rowIds", id), ("reason", "Two numbers of one day.")])).Refusals);
+        await server.WaitForWorkAsync();
         var takeIn = await curator.GetPageAsync($"{path}/take-in");
         Assert.Empty((await curator.SubmitAsync(takeIn, "main form", [("SheetsInPile", "6")])).Refusals);
         await server.WaitForWorkAsync();
@@ -92,7 +93,7 @@ public abstract class CorrectedNumberTests(TestServer server)
 
         // The other is missing from the list, and says so beside its record.
         var withdrawn = await curator.GetPageAsync($"{path}/rows?show=withdrawn");
-        Assert.Contains("Ada Quill 104", withdrawn.Text, StringComparison.Ordinal);
+        Assert.Contains($"Ada {InventedNames.FamilyOf("Alike")} 104", withdrawn.Text, StringComparison.Ordinal);
         var again = await ReceiveAsync(curator, "Alike", [.. Rows[1..].Reverse(), Rows[0].Replace("104", "99")]);
         Assert.Contains("None open", again.Text, StringComparison.Ordinal);
     }
@@ -126,7 +127,9 @@ public abstract class CorrectedNumberTests(TestServer server)
 
     private Task<Page> ReceiveAsync(Visitor curator, string source, string[] rows) => Bench.ReceiveAsync(
         server, curator, source, "list.csv",
-        Encoding.UTF8.GetBytes("Collector,Number,Date,Species,Locality\n" + string.Join('\n', rows)));
+        Encoding.UTF8.GetBytes(
+            "Collector,Number,Date,Species,Locality\n"
+            + InventedNames.OfAnother(string.Join('\n', rows), source)));
 
     private Task<int> GatheringsAsync(string source) => server.InRegisterAsync(db => db.Gatherings.CountAsync(
         g => db.Rows.Any(row => row.Id == g.BatchRowId

@@ -129,7 +129,7 @@ public abstract class TwoCuratorsTests(TestServer server)
             .. Rows[..2], "Ada Quill,7,12/05/24,Poa annua L.,Weir", "Ada Quill,8,25/05/24,Poa annua L.,Weir",
         ];
         var received = await TwiceAsync(() => curator.SubmitAsync(
-            receiving, "main form", [("SourceName", "Doubled")], [new Upload("List", "d.csv", Bytes(rows))]));
+            receiving, "main form", [("SourceName", "Doubled")], [new Upload("List", "d.csv", Bytes("Doubled", rows))]));
         await server.WaitForWorkAsync();
         var path = received.Location!;
         Assert.Equal(1, await server.InRegisterAsync(db => db.Lists.CountAsync(l => l.Batch.Source.Name == "Doubled")));
@@ -245,9 +245,9 @@ public abstract class TwoCuratorsTests(TestServer server)
         g => db.Rows.Any(row => row.Id == g.BatchRowId
             && db.Batches.Any(b => b.Id == row.BatchId && b.Source.Name == source))));
 
-    private static byte[] Bytes(string[] rows) =>
-        Encoding.UTF8.GetBytes("Collector,Number,Date,Species,Locality\n" + string.Join('\n', rows));
+    private static byte[] Bytes(string source, string[] rows) => Encoding.UTF8.GetBytes(
+        "Collector,Number,Date,Species,Locality\n" + InventedNames.OfAnother(string.Join('\n', rows), source));
 
     private Task<Page> ReceiveAsync(Visitor curator, string source, string[] rows) =>
-        Bench.ReceiveAsync(server, curator, source, "list.csv", Bytes(rows));
+        Bench.ReceiveAsync(server, curator, source, "list.csv", Bytes(source, rows));
 }

@@ -19,6 +19,7 @@ public sealed class MentionTests
         "src/Accession.Core/Outcomes/Actor.cs",
         "src/Accession.Storage/Mappings/ExactLocalityMapping.cs",
         "src/Accession.Storage/Localities/ExactLocalities.cs",
+        "src/Accession.Storage/Localities/ProtectedPlaces.cs",
         "src/Accession.Storage/Verifying/RegisterChecks.cs",
         "src/Accession.Storage/Verifying/VerifyRegister.cs",
         "src/Accession.Server/Tracking/ProtectLocality.cs",

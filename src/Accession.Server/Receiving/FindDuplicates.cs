@@ -1,0 +1,186 @@
+using Accession.Core.Batches;
+using Accession.Core.Matching;
+using Accession.Storage;
+using Accession.Storage.Matching;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Receiving;
+
+/// <summary>
+/// Finds what each row of a batch is: against the register, and against the rows before it. Rows are staged under their
+/// keys and joined once; what a curator decided stays, and what was told apart is never found again.
+/// </summary>
+public sealed class FindDuplicates(
+    AccessionDb db, MatchTable table, SignGatherings signatures, ListReaders listReaders)
+{
+    private const int Slice = 1000;
+    private const int MostNamed = 20;
+
+    /// <summary>Says how far it is.</summary>
+    public delegate Task Report(long done, long total, CancellationToken cancellation);
+
+    /// <summary>Reads every row that is not in the register yet, and finds what it is.</summary>
+    public async Task StageAndFindAsync(long batchId, Report report, CancellationToken cancellation)
+    {
+        await signatures.CompleteAsync(report, cancellation);
+        var batch = await db.Batches.AsNoTracking().Include(b => b.Lists).ThenInclude(l => l.Act)
+            .SingleAsync(b => b.Id == batchId, cancellation);
+        var readers = listReaders.OfAll(batch);
+        var total = await Waiting(batchId).CountAsync(cancellation) * 2;
+        await table.ClearAsync(batchId, cancellation);
+        var (line, id, done) = (0, 0L, 0);
+        while (true)
+        {
+            var (afterLine, afterId) = (line, id);
+            var rows = await Waiting(batchId)
+                .Where(row => row.Line > afterLine || (row.Line == afterLine && row.Id > afterId))
+                .OrderBy(row => row.Line).ThenBy(row => row.Id).Take(Slice).ToListAsync(cancellation);
+            if (rows.Count == 0)
+            {
+                break;
+            }
+
+            await using (var transaction = await db.Database.BeginTransactionAsync(cancellation))
+            {
+                await table.StageAsync(
+                    batchId,
+                    [
+                        .. rows.Select(row => SignGatherings.Entry(
+                            row.Id, row, batch.SourceId, readers[row.FirstListId])),
+                    ],
+                    cancellation);
+                await transaction.CommitAsync(cancellation);
+            }
+
+            (line, id, done) = (rows[^1].Line, rows[^1].Id, done + rows.Count);
+            await report(done, total, cancellation);
+        }
+
+        await FindAsync(batchId, Lines.All, (found, _, token) => report(done + found, total, token), cancellation);
+    }
+
+    /// <summary>
+    /// Finds again what the staged rows of these lines are: the register, or what is told apart, changed.
+    /// </summary>
+    public async Task FindAsync(long batchId, Lines lines, Report report, CancellationToken cancellation)
+    {
+        // What is prepared belongs to the connection.
+        await db.Database.OpenConnectionAsync(cancellation);
+        try
+        {
+            await table.PrepareAsync(batchId, lines, cancellation);
+            var total = await Within(batchId, lines).CountAsync(cancellation);
+            var (first, done) = (lines.First, 0);
+            while (true)
+            {
+                var slice = await Within(batchId, lines with { First = first }).OrderBy(row => row.Line)
+                    .Select(row => row.Line).Take(Slice).ToListAsync(cancellation);
+                if (slice.Count == 0)
+                {
+                    return;
+                }
+
+                await FindSliceAsync(batchId, new Lines(first, slice[^1]), cancellation);
+                (first, done) = (slice[^1] + 1, done + slice.Count);
+                await report(done, total, cancellation);
+            }
+        }
+        finally
+        {
+            await db.Database.CloseConnectionAsync();
+        }
+    }
+
+    private IQueryable<BatchRow> Waiting(long batchId) =>
+        db.Rows.AsNoTracking().Where(SettledRows.Waiting).Where(row => row.BatchId == batchId);
+
+    private IQueryable<BatchRow> Within(long batchId, Lines lines) =>
+        Waiting(batchId).Where(row => row.Line >= lines.First && row.Line <= lines.Last);
+
+    private async Task FindSliceAsync(long batchId, Lines lines, CancellationToken cancellation)
+    {
+        var met = await table.JoinAsync(batchId, lines, cancellation);
+        await using var own = db.Database.CurrentTransaction is null
+            ? await db.Database.BeginTransactionAsync(cancellation)
+            : null;
+        var open = (await Within(batchId, lines)
+            .Where(row => row.Decision == null || row.Decision == RowDecision.Ask)
+            .Select(row => row.Id).ToListAsync(cancellation)).ToHashSet();
+        var apart = await ApartAsync(open, cancellation);
+        await db.FoundMembers.Where(member => open.Contains(member.RowId)).ExecuteDeleteAsync(cancellation);
+        List<(long Row, FindingKind Kind, int Alike)> found = [];
+        foreach (var row in met.Where(row => open.Contains(row.RowId)))
+        {
+            var finding = FindingOf(row, apart);
+            found.Add((row.RowId, finding.Kind, finding.AlikeNotCompared));
+            db.AddRange(finding.Members.Take(MostNamed).Select(member => FoundMember.Of(
+                row.RowId, With(row.Others[(int)member.Id]), member.Comparison.Evidence)));
+        }
+
+        await db.SaveChangesAsync(cancellation);
+        foreach (var alike in found.GroupBy(row => (row.Kind, row.Alike)))
+        {
+            var rows = alike.Select(row => row.Row).ToList();
+            var (kind, others) = alike.Key;
+            await db.Rows.Where(row => rows.Contains(row.Id)).ExecuteUpdateAsync(
+                row => row.SetProperty(r => r.Finding, kind).SetProperty(r => r.AlikeNotCompared, others),
+                cancellation);
+        }
+
+        if (own is not null)
+        {
+            await own.CommitAsync(cancellation);
+            db.ChangeTracker.Clear();
+        }
+    }
+
+    private static Finding FindingOf(Met row, HashSet<(long Row, FoundWith With)> apart)
+    {
+        List<Candidate> candidates = [];
+        foreach (var (index, other) in row.Others.Index())
+        {
+            if (!apart.Contains((row.RowId, With(other))))
+            {
+                var comparison = Comparison.Between(row.Signature, other.Signature);
+                candidates.Add(new(index, other.IsSameRecord ? comparison.AsRepeat() : comparison));
+            }
+        }
+
+        return Findings.Of(candidates, row.AlikeNotCompared);
+    }
+
+    private static FoundWith With(MetOther other) => new(other.GatheringId, other.RowId);
+
+    // Told apart in either order, and also when the other row is a gathering by now.
+    private async Task<HashSet<(long Row, FoundWith With)>> ApartAsync(
+        HashSet<long> rows, CancellationToken cancellation)
+    {
+        var told = await db.ToldApart
+            .Where(pair => pair.TakenBackActId == null
+                && (rows.Contains(pair.RowId)
+                    || (pair.OtherRowId != null && rows.Contains(pair.OtherRowId.Value))))
+            .Select(pair => new
+            {
+                pair.RowId,
+                pair.GatheringId,
+                pair.OtherRowId,
+                Became = db.Rows.Where(row => row.Id == pair.RowId).Select(row => row.GatheringId).FirstOrDefault(),
+                OtherBecame = db.Rows.Where(row => row.Id == pair.OtherRowId).Select(row => row.GatheringId)
+                    .FirstOrDefault(),
+            })
+            .ToListAsync(cancellation);
+        HashSet<(long, FoundWith)> apart = [];
+        foreach (var pair in told)
+        {
+            apart.Add((pair.RowId, new(pair.GatheringId ?? pair.OtherBecame, null)));
+            if (pair.OtherRowId is { } other)
+            {
+                apart.Add((pair.RowId, new(null, other)));
+                apart.Add((other, new(null, pair.RowId)));
+                apart.Add((other, new(pair.Became, null)));
+            }
+        }
+
+        return apart;
+    }
+}

@@ -1,0 +1,198 @@
+using Accession.Core.Batches;
+using Accession.Core.Localities;
+using Accession.Core.Matching;
+using Accession.Server.Hosting;
+using Accession.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Receiving;
+
+/// <summary>
+/// Settling what was found: one row at a time beside what it was found with, one key for each decision.
+/// </summary>
+public sealed class FindingsModel(
+    AccessionDb db, ListReaders listReaders, SettleFinding settle, ReopenFinding reopen) : PageModel
+{
+    private const string LastSettled = "LastSettled";
+    private const string LastReason = "LastReason";
+
+    /// <summary>A row with what it was found with, and why.</summary>
+    public sealed record Shown(
+        long RowId, int Line, FindingKind Kind, RowDecision? Decision, int Sheets, int AlikeNotCompared,
+        FindingLabel Label, IReadOnlyList<Member> Members)
+    {
+        /// <summary>What the curator sees first, and decides by.</summary>
+        public Member? Closest => Members.Count > 0 ? Members[0] : null;
+    }
+
+    /// <summary>One of those that the row was found with.</summary>
+    public sealed record Member(long Id, FindingLabel Label, IReadOnlyList<string> Sentences, bool IsNeverInBulk);
+
+    public long Id { get; private set; }
+
+    public string Source { get; private set; } = "";
+
+    public int Undecided { get; private set; }
+
+    public int Asked { get; private set; }
+
+    public int Settled { get; private set; }
+
+    /// <summary>The row that is shown; null when nothing is open.</summary>
+    public Shown? Row { get; private set; }
+
+    /// <summary>
+    /// The row that was settled last by this person, which can be taken back; null when there is none.
+    /// </summary>
+    public long? Undoable { get; private set; }
+
+    public string? Reason { get; private set; }
+
+    public bool ShowsAsked { get; private set; }
+
+    public string? Draft { get; private set; }
+
+    public async Task<IActionResult> OnGetAsync(long id, int? after, string? show, CancellationToken cancellation) =>
+        await LoadAsync(id, after ?? 0, show == "asked", null, cancellation) ? Page() : NotFound();
+
+    public async Task<IActionResult> OnPostAsync(
+        long id, long row, RowDecision decision, long seen, string? reason, string? show,
+        CancellationToken cancellation)
+    {
+        var outcome = await settle.RunAsync(
+            new(id, row, decision, seen, decision.Leaves() || decision == RowDecision.Ask ? reason : null),
+            HttpContext.Door(), cancellation);
+        if (outcome.IsRefused)
+        {
+            Reason = reason;
+            return await LoadAsync(id, 0, show == "asked", row, cancellation)
+                ? this.Show(outcome.Refusals)
+                : NotFound();
+        }
+
+        TempData["Said"] = $"Line {outcome.Value.Line}: {Words(outcome.Value.Decision)}.";
+        TempData[LastSettled] = row.ToString(System.Globalization.CultureInfo.InvariantCulture);
+        if (decision is RowDecision.Return or RowDecision.Discard or RowDecision.Exchange)
+        {
+            TempData[LastReason] = reason;
+        }
+
+        return Redirect($"/batch/{id}/findings?after={outcome.Value.Line}{(show == "asked" ? "&show=asked" : "")}");
+    }
+
+    public async Task<IActionResult> OnPostReopenAsync(long id, long row, CancellationToken cancellation)
+    {
+        var outcome = await reopen.RunAsync(new(id, row), HttpContext.Door(), cancellation);
+        if (outcome.IsRefused)
+        {
+            return await LoadAsync(id, 0, false, null, cancellation) ? this.Show(outcome.Refusals) : NotFound();
+        }
+
+        TempData["Said"] = $"Line {outcome.Value} is open again.";
+        return Redirect($"/batch/{id}/findings?after={outcome.Value - 1}");
+    }
+
+    /// <summary>What a finding is called.</summary>
+    public static string Name(FindingKind kind) => kind switch
+    {
+        FindingKind.Repeat => "Repeat",
+        FindingKind.SameGathering => "Same gathering",
+        FindingKind.NumberClash => "Number clash",
+        FindingKind.Possible => "Possible",
+        _ => "New",
+    };
+
+    private static string Words(RowDecision decision) => decision switch
+    {
+        RowDecision.Keep => "kept as a duplicate sheet",
+        RowDecision.Exchange => "set aside for exchange",
+        RowDecision.Return => "set aside to go back",
+        RowDecision.Discard => "set aside to be discarded",
+        RowDecision.Ask => "waits for the collector's answer",
+        _ => "another gathering, and not asked again",
+    };
+
+    private async Task<bool> LoadAsync(
+        long id, int after, bool asked, long? rowId, CancellationToken cancellation)
+    {
+        var batch = await db.Batches.AsNoTracking().Include(b => b.Source).Include(b => b.Lists).ThenInclude(l => l.Act)
+            .SingleOrDefaultAsync(b => b.Id == id, cancellation);
+        if (batch is null)
+        {
+            return false;
+        }
+
+        (Id, Source, ShowsAsked) = (id, batch.Source.Name, asked);
+        var rows = db.Rows.AsNoTracking().Where(row => row.BatchId == id);
+        Undecided = await rows.Where(SettledRows.Undecided).CountAsync(cancellation);
+        Asked = await rows.Where(SettledRows.Asked).CountAsync(cancellation);
+        Settled = await rows.CountAsync(row => row.Decision != null && row.Decision != RowDecision.Ask, cancellation);
+        var open = rows.Where(asked ? SettledRows.Asked : SettledRows.Undecided)
+            .OrderBy(row => row.Line).ThenBy(row => row.Id);
+        var row = rowId is { } wanted ? await rows.SingleOrDefaultAsync(r => r.Id == wanted, cancellation) : null;
+        row ??= await open.FirstOrDefaultAsync(r => r.Line > after, cancellation)
+            ?? await open.FirstOrDefaultAsync(cancellation);
+        Row = row is null ? null : await ShowAsync(batch, row, cancellation);
+        Draft = Row is { Decision: RowDecision.Ask } asking ? QuestionToCollector.Draft(asking) : null;
+        Undoable = long.TryParse(TempData.Peek(LastSettled) as string, out var last)
+            && await rows.AnyAsync(r => r.Id == last && r.GatheringId == null && r.SetAsideOfId == null, cancellation)
+            ? last
+            : null;
+        Reason ??= TempData.Peek(LastReason) as string;
+        return true;
+    }
+
+    private async Task<Shown> ShowAsync(Batch batch, BatchRow row, CancellationToken cancellation)
+    {
+        var readers = listReaders.OfAll(batch);
+        var reading = Read(row);
+        var members = await db.FoundMembers.AsNoTracking().Where(member => member.RowId == row.Id)
+            .OrderBy(member => member.Id).ToListAsync(cancellation);
+        var gatheringIds = members.Select(member => member.GatheringId).OfType<long>().ToList();
+        var gatherings = await db.Gatherings.Where(g => gatheringIds.Contains(g.Id))
+            .Select(g => new
+            {
+                g.Id,
+                g.Notes,
+                g.Place,
+                g.Protection,
+                Accession = db.Accessions.Where(lot => lot.Id == g.AccessionId).Select(lot => lot.Number).Single(),
+                Sheet = db.Specimens.Where(s => s.GatheringId == g.Id).OrderBy(s => s.Id)
+                    .Select(s => s.CatalogNumber).FirstOrDefault(),
+            })
+            .ToDictionaryAsync(g => g.Id, cancellation);
+        var otherIds = members.Select(member => member.OtherRowId).OfType<long>().ToList();
+        var others = await db.Rows.AsNoTracking().Where(r => otherIds.Contains(r.Id))
+            .ToDictionaryAsync(r => r.Id, cancellation);
+        return new(
+            row.Id, row.Line, row.Finding!.Value, row.Decision, row.Sheets, row.AlikeNotCompared,
+            new($"Line {row.Line} of the list", null, reading.Notes, reading.Place, false),
+            [.. members.Select(Show)]);
+
+        Member Show(FoundMember member)
+        {
+            var evidence = Evidence.FromPacked(member.Evidence);
+            FindingLabel label;
+            if (member.GatheringId is { } gatheringId)
+            {
+                var held = gatherings[gatheringId];
+                label = new(
+                    held.Sheet is { } sheet ? $"Held as {sheet}" : $"In accession {held.Accession}, not numbered yet",
+                    held.Sheet is { } number ? $"/specimen/{number}" : $"/accession/{held.Accession}",
+                    held.Notes, held.Place, held.Protection != SensitivityCategory.NotSensitive);
+            }
+            else
+            {
+                var other = others[member.OtherRowId!.Value];
+                var (notes, place, _, _) = Read(other);
+                label = new($"Line {other.Line} of the same list", null, notes, place, false);
+            }
+
+            return new(member.Id, label, evidence.Sentences(row.Finding!.Value), evidence.IsNeverInBulk);
+        }
+
+        RowReading Read(BatchRow one) => readers[one.FirstListId].Read(RowCells.FromJson(one.Cells));
+    }
+}

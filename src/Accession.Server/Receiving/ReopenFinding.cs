@@ -1,0 +1,59 @@
+using Accession.Core.Batches;
+using Accession.Core.Outcomes;
+using Accession.Storage;
+using Accession.Storage.Matching;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Receiving;
+
+/// <summary>
+/// Takes back what was decided about a row that is not in the register yet, so that its finding is open again.
+/// </summary>
+public sealed class ReopenFinding(AccessionDb db, FindDuplicates find, TimeProvider clock)
+{
+    public sealed record Request(long BatchId, long RowId);
+
+    public Task<Outcome<int>> RunAsync(Request request, Door door, CancellationToken cancellation)
+    {
+        var act = Act.Of(door, "take a decision back", clock.GetUtcNow().UtcDateTime);
+        return db.CarryOutAsync(door, act, () => ReopenAsync(request, act, cancellation), cancellation);
+    }
+
+    private async Task<Outcome<int>> ReopenAsync(Request request, Act act, CancellationToken cancellation)
+    {
+        var row = await db.Rows.SingleOrDefaultAsync(
+            r => r.Id == request.RowId && r.BatchId == request.BatchId, cancellation);
+        if (row is null)
+        {
+            return new Refusal(RefusalKind.NotFound, "That row is not in this batch.");
+        }
+
+        if (await BatchBusy.WhyNotNowAsync(db, request.BatchId, cancellation) is { } busy)
+        {
+            return busy;
+        }
+
+        // A row that was told apart from all it was found with has no decision: it is new.
+        var apart = await db.ToldApart.Where(pair => pair.RowId == row.Id && pair.TakenBackActId == null)
+            .ToListAsync(cancellation);
+        if (row.Decision is null && row.GatheringId is null && apart.Count > 0)
+        {
+            apart.ForEach(pair => pair.TakeBack(act));
+        }
+        else
+        {
+            var entry = row.Reopen(act);
+            if (entry.IsRefused)
+            {
+                return entry.Refusals.ToList();
+            }
+
+            db.Add(entry.Value);
+        }
+
+        await db.SaveChangesAsync(cancellation);
+        var line = row.Line;
+        await find.FindAsync(request.BatchId, new Lines(line, line), (_, _, _) => Task.CompletedTask, cancellation);
+        return line;
+    }
+}

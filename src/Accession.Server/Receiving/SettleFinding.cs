@@ -1,0 +1,96 @@
+using Accession.Core.Batches;
+using Accession.Core.Matching;
+using Accession.Core.Outcomes;
+using Accession.Storage;
+using Accession.Storage.Matching;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Receiving;
+
+/// <summary>
+/// Settles what a row was found to be: its sheets stay as duplicates, leave, wait for an answer of the collector, or
+/// are of another gathering after all, which is never asked again.
+/// </summary>
+public sealed class SettleFinding(AccessionDb db, FindDuplicates find, TimeProvider clock)
+{
+    /// <param name="SeenMember">
+    /// The member of the finding that the curator looked at, 0 where there was none to look at; another one now means
+    /// that the finding changed meanwhile.
+    /// </param>
+    public sealed record Request(long BatchId, long RowId, RowDecision Decision, long SeenMember, string? Reason);
+
+    public sealed record Settled(int Line, RowDecision Decision);
+
+    public Task<Outcome<Settled>> RunAsync(Request request, Door door, CancellationToken cancellation)
+    {
+        var act = Act.Of(door, "settle a finding", clock.GetUtcNow().UtcDateTime, request.Reason);
+        return db.CarryOutAsync(door, act, () => SettleAsync(request, act, cancellation), cancellation);
+    }
+
+    private async Task<Outcome<Settled>> SettleAsync(Request request, Act act, CancellationToken cancellation)
+    {
+        if (!Enum.IsDefined(request.Decision))
+        {
+            return new Refusal(RefusalKind.Invalid, "Choose what becomes of the sheets.");
+        }
+
+        var row = await db.Rows.SingleOrDefaultAsync(
+            r => r.Id == request.RowId && r.BatchId == request.BatchId, cancellation);
+        if (row is null)
+        {
+            return new Refusal(RefusalKind.NotFound, "That row is not in this batch.");
+        }
+
+        if (await BatchBusy.WhyNotNowAsync(db, request.BatchId, cancellation) is { } busy)
+        {
+            return busy;
+        }
+
+        var members = await db.FoundMembers.AsNoTracking().Where(member => member.RowId == row.Id)
+            .OrderBy(member => member.Id).ToListAsync(cancellation);
+        if (row.Finding is null or FindingKind.New || members.FirstOrDefault()?.Id is var first && first != Seen())
+        {
+            return new Refusal(RefusalKind.Conflict,
+                $"The finding of line {row.Line} changed in the meantime. Nothing was decided; look at it again.");
+        }
+
+        if (members.Count == 0 && (request.Decision == RowDecision.Keep || request.Decision.Leaves()))
+        {
+            return new Refusal(RefusalKind.Invalid,
+                $"Line {row.Line} was not compared singly, so nothing says which gathering its sheets are of. Look for "
+                + "it in the register, or say that it is another gathering.");
+        }
+
+        return request.Decision == RowDecision.Different && members.Count > 0
+            ? await TellApartAsync(row, members, act, cancellation)
+            : await DecideAsync(row, members, request.Decision, act, cancellation);
+
+        long? Seen() => request.SeenMember == 0 ? null : request.SeenMember;
+    }
+
+    private async Task<Outcome<Settled>> DecideAsync(
+        BatchRow row, List<FoundMember> members, RowDecision decision, Act act, CancellationToken cancellation)
+    {
+        var with = members.Count > 0 ? new FoundWith(members[0].GatheringId, members[0].OtherRowId) : default;
+        var entry = row.Decide(decision, with, act);
+        if (entry.IsRefused)
+        {
+            return entry.Refusals.ToList();
+        }
+
+        db.Add(entry.Value);
+        await db.SaveChangesAsync(cancellation);
+        return new Settled(row.Line, decision);
+    }
+
+    // What is left may be something less close, or nothing: then the row is new.
+    private async Task<Outcome<Settled>> TellApartAsync(
+        BatchRow row, List<FoundMember> members, Act act, CancellationToken cancellation)
+    {
+        db.AddRange(members.Select(member => ToldApart.Of(row.Id, new(member.GatheringId, member.OtherRowId), act)));
+        await db.SaveChangesAsync(cancellation);
+        var line = row.Line;
+        await find.FindAsync(row.BatchId, new Lines(line, line), (_, _, _) => Task.CompletedTask, cancellation);
+        return new Settled(line, RowDecision.Different);
+    }
+}

@@ -1,0 +1,122 @@
+namespace Accession.Storage.Matching;
+
+/// <summary>
+/// The join of a batch's staged keys with those of the register and with those of the rows before it. A key that more
+/// than 200 share is narrowed to those of the same day, and then to those of the same plant and place words; what more
+/// than 200 still share is counted and not compared. Both databases speak this.
+/// </summary>
+internal static class MatchStatements
+{
+    // The plus keeps SQLite from searching by the line, which all rows before a row would meet, instead of by the key.
+    private const string RowsBefore = "o.batch_id = r.batch_id AND o.\"key\" = r.\"key\" AND +o.line < r.line";
+
+    private const string Staged =
+        "FROM row_key r WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last AND NOT r.is_identity";
+
+    /// <summary>Temporary tables of the connection; one that served before has them already.</summary>
+    public const string Prepare = """
+        DROP TABLE IF EXISTS wide_key;
+        DROP TABLE IF EXISTS wide_day;
+        DROP TABLE IF EXISTS wide_detail;
+        CREATE TEMP TABLE wide_key (hash BIGINT PRIMARY KEY);
+        CREATE TEMP TABLE wide_day (hash BIGINT, day INTEGER, PRIMARY KEY (hash, day));
+        CREATE TEMP TABLE wide_detail (
+            hash BIGINT, day INTEGER, detail INTEGER, others INTEGER, PRIMARY KEY (hash, day, detail))
+        """;
+
+    /// <summary>Fills them, each from those before it.</summary>
+    public static readonly string[] Widths =
+    [
+        $"""
+        INSERT INTO wide_key SELECT hash FROM (
+            SELECT k."key" AS hash FROM gathering_key k WHERE k."key" IN (SELECT r."key" {Staged})
+            UNION ALL
+            SELECT o."key" FROM row_key o WHERE o.batch_id = @batch AND o."key" IN (SELECT r."key" {Staged})) both_kinds
+        GROUP BY hash HAVING count(*) > 200
+        """,
+        """
+        INSERT INTO wide_day SELECT hash, day FROM (
+            SELECT k."key" AS hash, k.day FROM gathering_key k JOIN wide_key w ON w.hash = k."key"
+            UNION ALL
+            SELECT o."key", o.day FROM row_key o JOIN wide_key w ON w.hash = o."key"
+            WHERE o.batch_id = @batch) both_kinds
+        GROUP BY hash, day HAVING count(*) > 200
+        """,
+        """
+        INSERT INTO wide_detail SELECT hash, day, detail, count(*) FROM (
+            SELECT k."key" AS hash, k.day, k.detail FROM gathering_key k
+            JOIN wide_day w ON w.hash = k."key" AND w.day = k.day
+            UNION ALL
+            SELECT o."key", o.day, o.detail FROM row_key o JOIN wide_day w ON w.hash = o."key" AND w.day = o.day
+            WHERE o.batch_id = @batch) both_kinds
+        GROUP BY hash, day, detail HAVING count(*) > 200
+        """,
+    ];
+
+    /// <summary>The staged rows themselves.</summary>
+    public const string Own = """
+        SELECT s.row_id, s.signature FROM row_signature s
+        WHERE s.row_id IN (
+            SELECT r.row_id FROM row_key r WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last)
+        """;
+
+    /// <summary>
+    /// Pairs of a staged row with a gathering, or with a row before it: row, gathering, other row, signature, and
+    /// whether they meet in an identity.
+    /// </summary>
+    public static readonly string[] Joins =
+    [
+        $"""
+        SELECT met.row_id, met.other_id, NULL, s.signature, met.same_record
+        FROM (
+            SELECT row_id, other_id, max(same_record) AS same_record FROM (
+                {Pairs("gathering_key o", "o.gathering_id", "o.\"key\" = r.\"key\"")}
+            ) pairs GROUP BY row_id, other_id) met
+        JOIN gathering_signature s ON s.gathering_id = met.other_id
+        """,
+        $"""
+        SELECT met.row_id, NULL, met.other_id, s.signature, met.same_record
+        FROM (
+            SELECT row_id, other_id, max(same_record) AS same_record FROM (
+                {Pairs("row_key o", "o.row_id", RowsBefore)}
+            ) pairs GROUP BY row_id, other_id) met
+        JOIN row_signature s ON s.row_id = met.other_id
+        """,
+        """
+        SELECT rec.row_id, rec.gathering_id, NULL, s.signature, 1
+        FROM row_record rec JOIN gathering_signature s ON s.gathering_id = rec.gathering_id
+        WHERE rec.row_id IN (
+            SELECT r.row_id FROM row_key r WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last)
+        """,
+    ];
+
+    /// <summary>How many share the narrowest key of a row, where that is too many.</summary>
+    public const string Alike = """
+        SELECT r.row_id, max(w.others) FROM row_key r
+        JOIN wide_detail w ON w.hash = r."key" AND w.day = r.day AND w.detail = r.detail
+        WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last
+        GROUP BY r.row_id
+        """;
+
+    // Of those who share an identity the first is enough: all the others are repeats of it.
+    private static string Pairs(string others, string id, string meet) => $"""
+        SELECT r.row_id, {id} AS other_id, 0 AS same_record FROM row_key r JOIN {others} ON {meet}
+            WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last AND NOT r.is_identity
+                AND NOT EXISTS (SELECT 1 FROM wide_key w WHERE w.hash = r."key")
+        UNION ALL
+        SELECT r.row_id, {id}, 0 FROM row_key r JOIN wide_key w ON w.hash = r."key"
+            JOIN {others} ON {meet} AND o.day = r.day
+            WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last AND NOT r.is_identity
+                AND NOT EXISTS (SELECT 1 FROM wide_day d WHERE d.hash = r."key" AND d.day = r.day)
+        UNION ALL
+        SELECT r.row_id, {id}, 0 FROM row_key r JOIN wide_day w ON w.hash = r."key" AND w.day = r.day
+            JOIN {others} ON {meet} AND o.day = r.day AND o.detail = r.detail
+            WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last AND NOT r.is_identity
+                AND NOT EXISTS (SELECT 1 FROM wide_detail d
+                    WHERE d.hash = r."key" AND d.day = r.day AND d.detail = r.detail)
+        UNION ALL
+        SELECT r.row_id, min({id}), 1 FROM row_key r JOIN {others} ON {meet}
+            WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last AND r.is_identity
+            GROUP BY r.row_id, r."key"
+        """;
+}

@@ -1,0 +1,229 @@
+using System.Data.Common;
+using System.Globalization;
+using System.Text;
+using Accession.Core.Matching;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
+
+namespace Accession.Storage.Matching;
+
+/// <summary>
+/// The table of keys: under which keys the gatherings of the register and the rows of a batch are met, and what is
+/// compared of each. Written in bulk, joined once for a batch, never held in memory. Everything in it is made from
+/// exact places.
+/// </summary>
+public sealed class MatchTable(AccessionDb db)
+{
+    private const int KeysAtATime = 250;
+
+    /// <summary>What is kept of a gathering or a row.</summary>
+    public sealed record Entry(long Id, int Line, Signature Signature, IReadOnlyList<MatchKey> Keys)
+    {
+        /// <summary>The sheet's own number on the list; empty where it has none.</summary>
+        public string CatalogNumber { get; init; } = "";
+
+        /// <summary>The record's lasting identifier on the list; empty where it has none.</summary>
+        public string OccurrenceId { get; init; } = "";
+    }
+
+    /// <summary>Forgets what was staged for a batch.</summary>
+    public Task ClearAsync(long batchId, CancellationToken cancellation) => db.Database.ExecuteSqlAsync(
+        $"""
+        DELETE FROM row_record WHERE row_id IN (SELECT id FROM batch_row WHERE batch_id = {batchId});
+        DELETE FROM row_signature WHERE row_id IN (SELECT id FROM batch_row WHERE batch_id = {batchId});
+        DELETE FROM row_key WHERE batch_id = {batchId}
+        """, cancellation);
+
+    /// <summary>Stages rows of a batch, in the transaction of the caller.</summary>
+    public async Task StageAsync(long batchId, IReadOnlyList<Entry> rows, CancellationToken cancellation)
+    {
+        await InsertAsync(
+            "row_signature (row_id, signature)", rows, row => [row.Id, row.Signature.ToBytes()], cancellation);
+        await InsertAsync(
+            "row_key (batch_id, \"key\", row_id, line, day, detail, is_identity)",
+            [.. rows.SelectMany(row => row.Keys.Select(key => (row, key)))],
+            staged => [
+                batchId, staged.key.Value, staged.row.Id, staged.row.Line, staged.key.Day, staged.key.Detail,
+                staged.key.IsIdentity],
+            cancellation);
+        await InsertAsync(
+            "row_record (row_id, gathering_id)", await RecordsAsync(rows, cancellation),
+            record => [record.RowId, record.GatheringId], cancellation);
+    }
+
+    // The sheets of the register are asked by their own numbers; no key stands for them.
+    private async Task<List<(long RowId, long GatheringId)>> RecordsAsync(
+        IReadOnlyList<Entry> rows, CancellationToken cancellation)
+    {
+        var numbers = rows.Select(row => row.CatalogNumber).Where(text => text.Length > 0).ToList();
+        var identifiers = rows.Select(row => row.OccurrenceId).Where(text => text.Length > 0).ToList();
+        if (numbers.Count == 0 && identifiers.Count == 0)
+        {
+            return [];
+        }
+
+        var sheets = await db.Specimens
+            .Where(sheet => numbers.Contains(sheet.CatalogNumber) || identifiers.Contains(sheet.OccurrenceId))
+            .Select(sheet => new { sheet.CatalogNumber, sheet.OccurrenceId, sheet.GatheringId })
+            .ToListAsync(cancellation);
+        var byNumber = sheets.ToLookup(sheet => sheet.CatalogNumber, sheet => sheet.GatheringId);
+        var byIdentifier = sheets.ToLookup(sheet => sheet.OccurrenceId, sheet => sheet.GatheringId);
+        return
+        [
+            .. rows.SelectMany(row => byNumber[row.CatalogNumber].Concat(byIdentifier[row.OccurrenceId]).Distinct()
+                .Select(gathering => (row.Id, gathering))),
+        ];
+    }
+
+    /// <summary>Forgets staged rows that are in the register now, in the transaction of the caller.</summary>
+    public async Task ForgetAsync(IReadOnlyCollection<long> rowIds, CancellationToken cancellation)
+    {
+        await db.Set<RowKey>().Where(key => rowIds.Contains(key.RowId)).ExecuteDeleteAsync(cancellation);
+        await db.Set<RowSignature>().Where(one => rowIds.Contains(one.RowId)).ExecuteDeleteAsync(cancellation);
+        await db.Set<RowRecord>().Where(one => rowIds.Contains(one.RowId)).ExecuteDeleteAsync(cancellation);
+    }
+
+    /// <summary>Keeps gatherings, new ones or again, in the transaction of the caller.</summary>
+    public async Task KeepAsync(IReadOnlyList<Entry> gatherings, CancellationToken cancellation)
+    {
+        var ids = gatherings.Select(gathering => gathering.Id).ToList();
+        await db.Set<GatheringKey>().Where(key => ids.Contains(key.GatheringId)).ExecuteDeleteAsync(cancellation);
+        await db.Set<GatheringSignature>().Where(one => ids.Contains(one.GatheringId)).ExecuteDeleteAsync(cancellation);
+        await InsertAsync(
+            "gathering_signature (gathering_id, signature)", gatherings,
+            gathering => [gathering.Id, gathering.Signature.ToBytes()], cancellation);
+        await InsertAsync(
+            "gathering_key (\"key\", gathering_id, day, detail, is_identity)",
+            [.. gatherings.SelectMany(gathering => gathering.Keys.Select(key => (gathering, key)))],
+            kept => [kept.key.Value, kept.gathering.Id, kept.key.Day, kept.key.Detail, kept.key.IsIdentity],
+            cancellation);
+        await db.Gatherings.Where(gathering => ids.Contains(gathering.Id)).ExecuteUpdateAsync(
+            row => row.SetProperty(gathering => gathering.SignatureVersion, (int)Signature.CurrentVersion),
+            cancellation);
+    }
+
+    /// <summary>
+    /// Gets ready to join the staged rows of these lines: finds the keys that too many share. The connection must stay
+    /// open until the last join.
+    /// </summary>
+    public async Task PrepareAsync(long batchId, Lines lines, CancellationToken cancellation)
+    {
+        await ExecuteAsync(MatchStatements.Prepare, batchId, lines, cancellation);
+        foreach (var statement in MatchStatements.Widths)
+        {
+            await ExecuteAsync(statement, batchId, lines, cancellation);
+        }
+    }
+
+    /// <summary>Everything that the staged rows of these lines meet, the rows in no order.</summary>
+    public async Task<IReadOnlyList<Met>> JoinAsync(long batchId, Lines lines, CancellationToken cancellation)
+    {
+        var own = new Dictionary<long, Signature>();
+        await foreach (var row in SelectAsync(MatchStatements.Own, batchId, lines, cancellation))
+        {
+            own[row.GetInt64(0)] = Signature.FromBytes(row.GetFieldValue<byte[]>(1));
+        }
+
+        var met = own.ToDictionary(row => row.Key, row => new Met(row.Key, row.Value, [], 0));
+        foreach (var statement in MatchStatements.Joins)
+        {
+            await foreach (var pair in SelectAsync(statement, batchId, lines, cancellation))
+            {
+                met[pair.GetInt64(0)].Others.Add(new(
+                    pair.IsDBNull(1) ? null : pair.GetInt64(1),
+                    pair.IsDBNull(2) ? null : pair.GetInt64(2),
+                    Signature.FromBytes(pair.GetFieldValue<byte[]>(3)),
+                    pair.GetInt32(4) != 0));
+            }
+        }
+
+        await foreach (var row in SelectAsync(MatchStatements.Alike, batchId, lines, cancellation))
+        {
+            met[row.GetInt64(0)] = met[row.GetInt64(0)] with { AlikeNotCompared = row.GetInt32(1) };
+        }
+
+        return [.. met.Values];
+    }
+
+    private async IAsyncEnumerable<DbDataReader> SelectAsync(
+        string sql, long batchId, Lines lines,
+        [System.Runtime.CompilerServices.EnumeratorCancellation] CancellationToken cancellation)
+    {
+        await using var command = Command(sql, batchId, lines);
+        await using var reader = await command.ExecuteReaderAsync(cancellation);
+        while (await reader.ReadAsync(cancellation))
+        {
+            yield return reader;
+        }
+    }
+
+    private async Task ExecuteAsync(string sql, long batchId, Lines lines, CancellationToken cancellation)
+    {
+        await using var command = Command(sql, batchId, lines);
+        await command.ExecuteNonQueryAsync(cancellation);
+    }
+
+    private DbCommand Command(string sql, long batchId, Lines lines)
+    {
+        var command = NewCommand(sql);
+        Add(command, "@batch", batchId);
+        Add(command, "@first", lines.First);
+        Add(command, "@last", lines.Last);
+        return command;
+    }
+
+    // Both databases take many rows in one statement; what a statement says depends on their number alone.
+    private async Task InsertAsync<T>(
+        string into, IReadOnlyList<T> rows, Func<T, object[]> values, CancellationToken cancellation)
+    {
+        foreach (var chunk in rows.Chunk(KeysAtATime))
+        {
+            var sql = new StringBuilder($"INSERT INTO {into} VALUES ");
+            await using var command = NewCommand("");
+            var n = 0;
+            foreach (var row in chunk)
+            {
+                var names = values(row).Select(value =>
+                {
+                    var name = string.Create(CultureInfo.InvariantCulture, $"@p{n++}");
+                    Add(command, name, value);
+                    return name;
+                });
+                sql.Append(sql[^1] == ')' ? ", (" : "(").AppendJoin(", ", names.ToList()).Append(')');
+            }
+
+            command.CommandText = sql.ToString();
+            await command.ExecuteNonQueryAsync(cancellation);
+        }
+    }
+
+    private DbCommand NewCommand(string sql)
+    {
+        var command = db.Database.GetDbConnection().CreateCommand();
+        command.CommandText = sql;
+        command.CommandTimeout = 0;
+        command.Transaction = db.Database.CurrentTransaction?.GetDbTransaction();
+        return command;
+    }
+
+    private static void Add(DbCommand command, string name, object value)
+    {
+        var parameter = command.CreateParameter();
+        (parameter.ParameterName, parameter.Value) = (name, value);
+        command.Parameters.Add(parameter);
+    }
+}
+
+/// <summary>Lines of a list, the first and the last included.</summary>
+public readonly record struct Lines(int First, int Last)
+{
+    /// <summary>The whole list.</summary>
+    public static Lines All => new(0, int.MaxValue);
+}
+
+/// <summary>A staged row and all that it meets.</summary>
+public sealed record Met(long RowId, Signature Signature, List<MetOther> Others, int AlikeNotCompared);
+
+/// <summary>What a row meets: a gathering of the register, or a row before it.</summary>
+/// <param name="IsSameRecord">Whether they meet in something that only one record can have.</param>
+public readonly record struct MetOther(long? GatheringId, long? RowId, Signature Signature, bool IsSameRecord);
