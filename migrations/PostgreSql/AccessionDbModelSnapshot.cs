@@ -175,6 +175,10 @@ namespace Accession.Migrations.PostgreSql
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
 
+                    b.Property<int>("AlikeNotCompared")
+                        .HasColumnType("integer")
+                        .HasColumnName("alike_not_compared");
+
                     b.Property<long>("BatchId")
                         .HasColumnType("bigint")
                         .HasColumnName("batch_id");
@@ -183,6 +187,16 @@ namespace Accession.Migrations.PostgreSql
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("cells");
+
+                    b.Property<string>("Decision")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("decision");
+
+                    b.Property<string>("Finding")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("finding");
 
                     b.Property<long>("FirstListId")
                         .HasColumnType("bigint")
@@ -219,6 +233,10 @@ namespace Accession.Migrations.PostgreSql
                         .HasMaxLength(200)
                         .HasColumnType("character varying(200)")
                         .HasColumnName("pair_key");
+
+                    b.Property<long?>("SetAsideOfId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("set_aside_of_id");
 
                     b.Property<int>("Sheets")
                         .HasColumnType("integer")
@@ -269,6 +287,94 @@ namespace Accession.Migrations.PostgreSql
                         .HasDatabaseName("ix_batch_row_batch_id_identity_occurrence");
 
                     b.ToTable("batch_row", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Batches.DecisionEntry", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<string>("Decision")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("decision");
+
+                    b.Property<long?>("GatheringId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<long?>("OtherRowId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("other_row_id");
+
+                    b.Property<long>("RowId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("row_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_decision_entry");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_decision_entry_act_id");
+
+                    b.HasIndex("GatheringId")
+                        .HasDatabaseName("ix_decision_entry_gathering_id");
+
+                    b.HasIndex("OtherRowId")
+                        .HasDatabaseName("ix_decision_entry_other_row_id");
+
+                    b.HasIndex("RowId")
+                        .HasDatabaseName("ix_decision_entry_row_id");
+
+                    b.ToTable("decision_entry", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Batches.FoundMember", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("Evidence")
+                        .HasColumnType("bigint")
+                        .HasColumnName("evidence");
+
+                    b.Property<long?>("GatheringId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<long?>("OtherRowId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("other_row_id");
+
+                    b.Property<long>("RowId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("row_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_found_member");
+
+                    b.HasIndex("GatheringId")
+                        .HasDatabaseName("ix_found_member_gathering_id");
+
+                    b.HasIndex("OtherRowId")
+                        .HasDatabaseName("ix_found_member_other_row_id");
+
+                    b.HasIndex("RowId")
+                        .HasDatabaseName("ix_found_member_row_id");
+
+                    b.ToTable("found_member", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Batches.ReceivedList", b =>
@@ -479,6 +585,56 @@ namespace Accession.Migrations.PostgreSql
                     b.ToTable("source", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Core.Batches.ToldApart", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<long?>("GatheringId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<long?>("OtherRowId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("other_row_id");
+
+                    b.Property<long>("RowId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("row_id");
+
+                    b.Property<long?>("TakenBackActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("taken_back_act_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_told_apart");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_told_apart_act_id");
+
+                    b.HasIndex("GatheringId")
+                        .HasDatabaseName("ix_told_apart_gathering_id");
+
+                    b.HasIndex("OtherRowId")
+                        .HasDatabaseName("ix_told_apart_other_row_id");
+
+                    b.HasIndex("RowId")
+                        .HasDatabaseName("ix_told_apart_row_id");
+
+                    b.HasIndex("TakenBackActId")
+                        .HasDatabaseName("ix_told_apart_taken_back_act_id");
+
+                    b.ToTable("told_apart", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Core.Determinations.Determination", b =>
                 {
                     b.Property<long>("Id")
@@ -554,6 +710,10 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("bigint")
                         .HasColumnName("batch_row_id");
 
+                    b.Property<long?>("DuplicateOfId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("duplicate_of_id");
+
                     b.Property<string>("Protection")
                         .IsRequired()
                         .HasMaxLength(40)
@@ -567,6 +727,10 @@ namespace Accession.Migrations.PostgreSql
                     b.Property<int>("SheetsNumbered")
                         .HasColumnType("integer")
                         .HasColumnName("sheets_numbered");
+
+                    b.Property<int>("SignatureVersion")
+                        .HasColumnType("integer")
+                        .HasColumnName("signature_version");
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
@@ -772,7 +936,64 @@ namespace Accession.Migrations.PostgreSql
                         .IsUnique()
                         .HasDatabaseName("ix_gathering_batch_row_id");
 
+                    b.HasIndex("DuplicateOfId")
+                        .HasDatabaseName("ix_gathering_duplicate_of_id");
+
                     b.ToTable("gathering", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Gatherings.SetAside", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("AccessionId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("accession_id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<long>("BatchRowId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("batch_row_id");
+
+                    b.Property<string>("Decision")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("decision");
+
+                    b.Property<long>("GatheringId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<int>("Sheets")
+                        .HasColumnType("integer")
+                        .HasColumnName("sheets");
+
+                    b.HasKey("Id")
+                        .HasName("pk_set_aside");
+
+                    b.HasIndex("AccessionId")
+                        .HasDatabaseName("ix_set_aside_accession_id");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_set_aside_act_id");
+
+                    b.HasIndex("BatchRowId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_set_aside_batch_row_id");
+
+                    b.HasIndex("GatheringId")
+                        .HasDatabaseName("ix_set_aside_gathering_id");
+
+                    b.ToTable("set_aside", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Localities.ExactLocality", b =>
@@ -1368,6 +1589,129 @@ namespace Accession.Migrations.PostgreSql
                     b.ToTable("sign_in_link", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Storage.Matching.GatheringKey", b =>
+                {
+                    b.Property<long>("Key")
+                        .HasColumnType("bigint")
+                        .HasColumnName("key");
+
+                    b.Property<int>("Day")
+                        .HasColumnType("integer")
+                        .HasColumnName("day");
+
+                    b.Property<int>("Detail")
+                        .HasColumnType("integer")
+                        .HasColumnName("detail");
+
+                    b.Property<long>("GatheringId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<bool>("IsIdentity")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_identity");
+
+                    b.HasKey("Key", "Day", "Detail", "GatheringId")
+                        .HasName("pk_gathering_key");
+
+                    b.HasIndex("GatheringId")
+                        .HasDatabaseName("ix_gathering_key_gathering_id");
+
+                    b.ToTable("gathering_key", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Matching.GatheringSignature", b =>
+                {
+                    b.Property<long>("GatheringId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<byte[]>("Signature")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("signature");
+
+                    b.HasKey("GatheringId")
+                        .HasName("pk_gathering_signature");
+
+                    b.ToTable("gathering_signature", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Matching.RowKey", b =>
+                {
+                    b.Property<long>("BatchId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("batch_id");
+
+                    b.Property<long>("Key")
+                        .HasColumnType("bigint")
+                        .HasColumnName("key");
+
+                    b.Property<int>("Day")
+                        .HasColumnType("integer")
+                        .HasColumnName("day");
+
+                    b.Property<int>("Detail")
+                        .HasColumnType("integer")
+                        .HasColumnName("detail");
+
+                    b.Property<long>("RowId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("row_id");
+
+                    b.Property<bool>("IsIdentity")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_identity");
+
+                    b.Property<int>("Line")
+                        .HasColumnType("integer")
+                        .HasColumnName("line");
+
+                    b.HasKey("BatchId", "Key", "Day", "Detail", "RowId")
+                        .HasName("pk_row_key");
+
+                    b.HasIndex("RowId")
+                        .HasDatabaseName("ix_row_key_row_id");
+
+                    b.HasIndex("BatchId", "Line")
+                        .HasDatabaseName("ix_row_key_batch_id_line");
+
+                    b.ToTable("row_key", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Matching.RowRecord", b =>
+                {
+                    b.Property<long>("RowId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("row_id");
+
+                    b.Property<long>("GatheringId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("gathering_id");
+
+                    b.HasKey("RowId", "GatheringId")
+                        .HasName("pk_row_record");
+
+                    b.ToTable("row_record", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Matching.RowSignature", b =>
+                {
+                    b.Property<long>("RowId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("row_id");
+
+                    b.Property<byte[]>("Signature")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("signature");
+
+                    b.HasKey("RowId")
+                        .HasName("pk_row_signature");
+
+                    b.ToTable("row_signature", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Storage.Work.WorkRow", b =>
                 {
                     b.Property<long>("Id")
@@ -1759,6 +2103,55 @@ namespace Accession.Migrations.PostgreSql
                         .HasConstraintName("fk_batch_row_received_list_withdrawn_in_list_id");
                 });
 
+            modelBuilder.Entity("Accession.Core.Batches.DecisionEntry", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_decision_entry_act_act_id");
+
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithMany()
+                        .HasForeignKey("GatheringId")
+                        .HasConstraintName("fk_decision_entry_gathering_gathering_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("OtherRowId")
+                        .HasConstraintName("fk_decision_entry_batch_row_other_row_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("RowId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_decision_entry_batch_row_row_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Batches.FoundMember", b =>
+                {
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithMany()
+                        .HasForeignKey("GatheringId")
+                        .HasConstraintName("fk_found_member_gathering_gathering_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("OtherRowId")
+                        .HasConstraintName("fk_found_member_batch_row_other_row_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("RowId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_found_member_batch_row_row_id");
+                });
+
             modelBuilder.Entity("Accession.Core.Batches.ReceivedList", b =>
                 {
                     b.HasOne("Accession.Core.Outcomes.Act", "Act")
@@ -1802,6 +2195,42 @@ namespace Accession.Migrations.PostgreSql
                         .HasConstraintName("fk_row_problem_batch_row_row_id");
                 });
 
+            modelBuilder.Entity("Accession.Core.Batches.ToldApart", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_told_apart_act_act_id");
+
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithMany()
+                        .HasForeignKey("GatheringId")
+                        .HasConstraintName("fk_told_apart_gathering_gathering_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("OtherRowId")
+                        .HasConstraintName("fk_told_apart_batch_row_other_row_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("RowId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_told_apart_batch_row_row_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "TakenBackAct")
+                        .WithMany()
+                        .HasForeignKey("TakenBackActId")
+                        .HasConstraintName("fk_told_apart_act_taken_back_act_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("TakenBackAct");
+                });
+
             modelBuilder.Entity("Accession.Core.Determinations.Determination", b =>
                 {
                     b.HasOne("Accession.Core.Outcomes.Act", "Act")
@@ -1843,6 +2272,39 @@ namespace Accession.Migrations.PostgreSql
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_gathering_batch_row_batch_row_id");
+                });
+
+            modelBuilder.Entity("Accession.Core.Gatherings.SetAside", b =>
+                {
+                    b.HasOne("Accession.Core.Accessions.AccessionLot", null)
+                        .WithMany()
+                        .HasForeignKey("AccessionId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_set_aside_accession_accession_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_set_aside_act_act_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("BatchRowId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_set_aside_batch_row_batch_row_id");
+
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithMany()
+                        .HasForeignKey("GatheringId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_set_aside_gathering_gathering_id");
+
+                    b.Navigation("Act");
                 });
 
             modelBuilder.Entity("Accession.Core.Localities.ExactLocality", b =>
@@ -1991,6 +2453,26 @@ namespace Accession.Migrations.PostgreSql
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_sign_in_link_asp_net_users_account_id");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Matching.GatheringKey", b =>
+                {
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithMany()
+                        .HasForeignKey("GatheringId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_gathering_key_gathering_gathering_id");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Matching.GatheringSignature", b =>
+                {
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithOne()
+                        .HasForeignKey("Accession.Storage.Matching.GatheringSignature", "GatheringId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_gathering_signature_gathering_gathering_id");
                 });
 
             modelBuilder.Entity("Accession.Storage.Work.WorkRow", b =>

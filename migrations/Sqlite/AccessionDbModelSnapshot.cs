@@ -164,6 +164,10 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("id");
 
+                    b.Property<int>("AlikeNotCompared")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("alike_not_compared");
+
                     b.Property<long>("BatchId")
                         .HasColumnType("INTEGER")
                         .HasColumnName("batch_id");
@@ -172,6 +176,16 @@ namespace Accession.Migrations.Sqlite
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("cells");
+
+                    b.Property<string>("Decision")
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("decision");
+
+                    b.Property<string>("Finding")
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("finding");
 
                     b.Property<long>("FirstListId")
                         .HasColumnType("INTEGER")
@@ -208,6 +222,10 @@ namespace Accession.Migrations.Sqlite
                         .HasMaxLength(200)
                         .HasColumnType("TEXT")
                         .HasColumnName("pair_key");
+
+                    b.Property<long?>("SetAsideOfId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("set_aside_of_id");
 
                     b.Property<int>("Sheets")
                         .HasColumnType("INTEGER")
@@ -258,6 +276,90 @@ namespace Accession.Migrations.Sqlite
                         .HasDatabaseName("ix_batch_row_batch_id_identity_occurrence");
 
                     b.ToTable("batch_row", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Batches.DecisionEntry", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<string>("Decision")
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("decision");
+
+                    b.Property<long?>("GatheringId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<long?>("OtherRowId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("other_row_id");
+
+                    b.Property<long>("RowId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("row_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_decision_entry");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_decision_entry_act_id");
+
+                    b.HasIndex("GatheringId")
+                        .HasDatabaseName("ix_decision_entry_gathering_id");
+
+                    b.HasIndex("OtherRowId")
+                        .HasDatabaseName("ix_decision_entry_other_row_id");
+
+                    b.HasIndex("RowId")
+                        .HasDatabaseName("ix_decision_entry_row_id");
+
+                    b.ToTable("decision_entry", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Batches.FoundMember", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("Evidence")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("evidence");
+
+                    b.Property<long?>("GatheringId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<long?>("OtherRowId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("other_row_id");
+
+                    b.Property<long>("RowId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("row_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_found_member");
+
+                    b.HasIndex("GatheringId")
+                        .HasDatabaseName("ix_found_member_gathering_id");
+
+                    b.HasIndex("OtherRowId")
+                        .HasDatabaseName("ix_found_member_other_row_id");
+
+                    b.HasIndex("RowId")
+                        .HasDatabaseName("ix_found_member_row_id");
+
+                    b.ToTable("found_member", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Batches.ReceivedList", b =>
@@ -462,6 +564,54 @@ namespace Accession.Migrations.Sqlite
                     b.ToTable("source", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Core.Batches.ToldApart", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<long?>("GatheringId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<long?>("OtherRowId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("other_row_id");
+
+                    b.Property<long>("RowId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("row_id");
+
+                    b.Property<long?>("TakenBackActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("taken_back_act_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_told_apart");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_told_apart_act_id");
+
+                    b.HasIndex("GatheringId")
+                        .HasDatabaseName("ix_told_apart_gathering_id");
+
+                    b.HasIndex("OtherRowId")
+                        .HasDatabaseName("ix_told_apart_other_row_id");
+
+                    b.HasIndex("RowId")
+                        .HasDatabaseName("ix_told_apart_row_id");
+
+                    b.HasIndex("TakenBackActId")
+                        .HasDatabaseName("ix_told_apart_taken_back_act_id");
+
+                    b.ToTable("told_apart", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Core.Determinations.Determination", b =>
                 {
                     b.Property<long>("Id")
@@ -533,6 +683,10 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("batch_row_id");
 
+                    b.Property<long?>("DuplicateOfId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("duplicate_of_id");
+
                     b.Property<string>("Protection")
                         .IsRequired()
                         .HasMaxLength(40)
@@ -546,6 +700,10 @@ namespace Accession.Migrations.Sqlite
                     b.Property<int>("SheetsNumbered")
                         .HasColumnType("INTEGER")
                         .HasColumnName("sheets_numbered");
+
+                    b.Property<int>("SignatureVersion")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("signature_version");
 
                     b.Property<Guid>("Version")
                         .IsConcurrencyToken()
@@ -751,7 +909,62 @@ namespace Accession.Migrations.Sqlite
                         .IsUnique()
                         .HasDatabaseName("ix_gathering_batch_row_id");
 
+                    b.HasIndex("DuplicateOfId")
+                        .HasDatabaseName("ix_gathering_duplicate_of_id");
+
                     b.ToTable("gathering", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Gatherings.SetAside", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("AccessionId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("accession_id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<long>("BatchRowId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("batch_row_id");
+
+                    b.Property<string>("Decision")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("decision");
+
+                    b.Property<long>("GatheringId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<int>("Sheets")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("sheets");
+
+                    b.HasKey("Id")
+                        .HasName("pk_set_aside");
+
+                    b.HasIndex("AccessionId")
+                        .HasDatabaseName("ix_set_aside_accession_id");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_set_aside_act_id");
+
+                    b.HasIndex("BatchRowId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_set_aside_batch_row_id");
+
+                    b.HasIndex("GatheringId")
+                        .HasDatabaseName("ix_set_aside_gathering_id");
+
+                    b.ToTable("set_aside", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Localities.ExactLocality", b =>
@@ -1329,6 +1542,129 @@ namespace Accession.Migrations.Sqlite
                     b.ToTable("sign_in_link", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Storage.Matching.GatheringKey", b =>
+                {
+                    b.Property<long>("Key")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("key");
+
+                    b.Property<int>("Day")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("day");
+
+                    b.Property<int>("Detail")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("detail");
+
+                    b.Property<long>("GatheringId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<bool>("IsIdentity")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("is_identity");
+
+                    b.HasKey("Key", "Day", "Detail", "GatheringId")
+                        .HasName("pk_gathering_key");
+
+                    b.HasIndex("GatheringId")
+                        .HasDatabaseName("ix_gathering_key_gathering_id");
+
+                    b.ToTable("gathering_key", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Matching.GatheringSignature", b =>
+                {
+                    b.Property<long>("GatheringId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<byte[]>("Signature")
+                        .IsRequired()
+                        .HasColumnType("BLOB")
+                        .HasColumnName("signature");
+
+                    b.HasKey("GatheringId")
+                        .HasName("pk_gathering_signature");
+
+                    b.ToTable("gathering_signature", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Matching.RowKey", b =>
+                {
+                    b.Property<long>("BatchId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("batch_id");
+
+                    b.Property<long>("Key")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("key");
+
+                    b.Property<int>("Day")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("day");
+
+                    b.Property<int>("Detail")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("detail");
+
+                    b.Property<long>("RowId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("row_id");
+
+                    b.Property<bool>("IsIdentity")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("is_identity");
+
+                    b.Property<int>("Line")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("line");
+
+                    b.HasKey("BatchId", "Key", "Day", "Detail", "RowId")
+                        .HasName("pk_row_key");
+
+                    b.HasIndex("RowId")
+                        .HasDatabaseName("ix_row_key_row_id");
+
+                    b.HasIndex("BatchId", "Line")
+                        .HasDatabaseName("ix_row_key_batch_id_line");
+
+                    b.ToTable("row_key", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Matching.RowRecord", b =>
+                {
+                    b.Property<long>("RowId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("row_id");
+
+                    b.Property<long>("GatheringId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("gathering_id");
+
+                    b.HasKey("RowId", "GatheringId")
+                        .HasName("pk_row_record");
+
+                    b.ToTable("row_record", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Matching.RowSignature", b =>
+                {
+                    b.Property<long>("RowId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("row_id");
+
+                    b.Property<byte[]>("Signature")
+                        .IsRequired()
+                        .HasColumnType("BLOB")
+                        .HasColumnName("signature");
+
+                    b.HasKey("RowId")
+                        .HasName("pk_row_signature");
+
+                    b.ToTable("row_signature", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Storage.Work.WorkRow", b =>
                 {
                     b.Property<long>("Id")
@@ -1712,6 +2048,55 @@ namespace Accession.Migrations.Sqlite
                         .HasConstraintName("fk_batch_row_received_list_withdrawn_in_list_id");
                 });
 
+            modelBuilder.Entity("Accession.Core.Batches.DecisionEntry", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_decision_entry_act_act_id");
+
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithMany()
+                        .HasForeignKey("GatheringId")
+                        .HasConstraintName("fk_decision_entry_gathering_gathering_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("OtherRowId")
+                        .HasConstraintName("fk_decision_entry_batch_row_other_row_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("RowId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_decision_entry_batch_row_row_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Batches.FoundMember", b =>
+                {
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithMany()
+                        .HasForeignKey("GatheringId")
+                        .HasConstraintName("fk_found_member_gathering_gathering_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("OtherRowId")
+                        .HasConstraintName("fk_found_member_batch_row_other_row_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("RowId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_found_member_batch_row_row_id");
+                });
+
             modelBuilder.Entity("Accession.Core.Batches.ReceivedList", b =>
                 {
                     b.HasOne("Accession.Core.Outcomes.Act", "Act")
@@ -1755,6 +2140,42 @@ namespace Accession.Migrations.Sqlite
                         .HasConstraintName("fk_row_problem_batch_row_row_id");
                 });
 
+            modelBuilder.Entity("Accession.Core.Batches.ToldApart", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_told_apart_act_act_id");
+
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithMany()
+                        .HasForeignKey("GatheringId")
+                        .HasConstraintName("fk_told_apart_gathering_gathering_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("OtherRowId")
+                        .HasConstraintName("fk_told_apart_batch_row_other_row_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("RowId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_told_apart_batch_row_row_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "TakenBackAct")
+                        .WithMany()
+                        .HasForeignKey("TakenBackActId")
+                        .HasConstraintName("fk_told_apart_act_taken_back_act_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("TakenBackAct");
+                });
+
             modelBuilder.Entity("Accession.Core.Determinations.Determination", b =>
                 {
                     b.HasOne("Accession.Core.Outcomes.Act", "Act")
@@ -1796,6 +2217,39 @@ namespace Accession.Migrations.Sqlite
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_gathering_batch_row_batch_row_id");
+                });
+
+            modelBuilder.Entity("Accession.Core.Gatherings.SetAside", b =>
+                {
+                    b.HasOne("Accession.Core.Accessions.AccessionLot", null)
+                        .WithMany()
+                        .HasForeignKey("AccessionId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_set_aside_accession_accession_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_set_aside_act_act_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("BatchRowId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_set_aside_batch_row_batch_row_id");
+
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithMany()
+                        .HasForeignKey("GatheringId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_set_aside_gathering_gathering_id");
+
+                    b.Navigation("Act");
                 });
 
             modelBuilder.Entity("Accession.Core.Localities.ExactLocality", b =>
@@ -1944,6 +2398,26 @@ namespace Accession.Migrations.Sqlite
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_sign_in_link_asp_net_users_account_id");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Matching.GatheringKey", b =>
+                {
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithMany()
+                        .HasForeignKey("GatheringId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_gathering_key_gathering_gathering_id");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Matching.GatheringSignature", b =>
+                {
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithOne()
+                        .HasForeignKey("Accession.Storage.Matching.GatheringSignature", "GatheringId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_gathering_signature_gathering_gathering_id");
                 });
 
             modelBuilder.Entity("Accession.Storage.Work.WorkRow", b =>

@@ -64,9 +64,7 @@ public sealed class Gathering
     /// <param name="actId">The act that takes it in.</param>
     /// <param name="batchRowId">The row.</param>
     /// <param name="row">What was read from the row.</param>
-    /// <param name="duplicateOf">The first gathering whose duplicates its sheets are; null when there is none.</param>
-    public static Gathering TakeIn(
-        long accessionId, long actId, long batchRowId, RowReading row, long? duplicateOf = null)
+    public static Gathering TakeIn(long accessionId, long actId, long batchRowId, RowReading row)
     {
         ArgumentNullException.ThrowIfNull(row);
         return new()
@@ -74,12 +72,25 @@ public sealed class Gathering
             AccessionId = accessionId,
             ActId = actId,
             BatchRowId = batchRowId,
-            DuplicateOfId = duplicateOf,
             Notes = row.Notes,
             Place = row.Place,
             SheetsExpected = row.Sheets,
             Version = Guid.NewGuid(),
         };
+    }
+
+    /// <summary>Makes its sheets duplicates of those of another gathering.</summary>
+    /// <param name="first">The other gathering, or the first of its duplicates.</param>
+    /// <exception cref="ArgumentException">The other is a duplicate itself, or this very gathering.</exception>
+    public void KeepAsDuplicateOf(Gathering first)
+    {
+        ArgumentNullException.ThrowIfNull(first);
+        if (first.DuplicateOfId is not null || first == this)
+        {
+            throw new ArgumentException("Only the first of the duplicates holds them together.", nameof(first));
+        }
+
+        (DuplicateOfId, Version) = (first.Id, Guid.NewGuid());
     }
 
     /// <summary>Counts one more of its sheets as numbered, or says why there is none left to number.</summary>

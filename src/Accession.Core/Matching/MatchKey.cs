@@ -8,7 +8,7 @@ namespace Accession.Core.Matching;
 /// <param name="Value">A hash of 64 bits that holds the kind too.</param>
 /// <param name="Kind">What the key is made of.</param>
 /// <param name="Day">The collecting day as a day number; 0 when not known to the day.</param>
-/// <param name="Detail">A hash of the plant and the words of the place, never negative.</param>
+/// <param name="Detail">A hash of genus and species, never negative; the same for all that are not named.</param>
 public readonly record struct MatchKey(long Value, MatchKeyKind Kind, int Day, int Detail)
 {
     /// <summary>How many gatherings one key may meet before it is narrowed.</summary>

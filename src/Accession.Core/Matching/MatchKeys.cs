@@ -50,12 +50,10 @@ public static class MatchKeys
         return keys.All;
     }
 
-    private static int DetailOf(in Signature signature)
-    {
-        var (plant, words) = (signature.Plant, signature.Place.Words);
-        var name = ((ulong)plant.Genus << 32) | ((ulong)plant.Species << 16) | plant.Infraspecific;
-        return (int)(StableHash.With(StableHash.With(name, words.Low), words.High) >> 33);
-    }
+    // The plant without its rank below the species: what differs in it is never one gathering without a number, and what
+    // is written differently of the place often is.
+    private static int DetailOf(in Signature signature) =>
+        (int)(StableHash.With(signature.Plant.Genus, signature.Plant.Species) >> 33);
 
     private sealed class Keys(int day, int detail)
     {

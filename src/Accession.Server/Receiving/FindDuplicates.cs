@@ -56,6 +56,7 @@ public sealed class FindDuplicates(
             await report(done, total, cancellation);
         }
 
+        await table.StagedAsync(cancellation);
         await FindAsync(batchId, Lines.All, (found, _, token) => report(done + found, total, token), cancellation);
     }
 

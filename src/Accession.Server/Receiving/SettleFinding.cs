@@ -88,6 +88,18 @@ public sealed class SettleFinding(AccessionDb db, FindDuplicates find, TimeProvi
         BatchRow row, List<FoundMember> members, Act act, CancellationToken cancellation)
     {
         db.AddRange(members.Select(member => ToldApart.Of(row.Id, new(member.GatheringId, member.OtherRowId), act)));
+        // The collector's answer was waited for; this is what came of it.
+        if (row.Decision is not null)
+        {
+            var entry = row.Reopen(act);
+            if (entry.IsRefused)
+            {
+                return entry.Refusals.ToList();
+            }
+
+            db.Add(entry.Value);
+        }
+
         await db.SaveChangesAsync(cancellation);
         var line = row.Line;
         await find.FindAsync(row.BatchId, new Lines(line, line), (_, _, _) => Task.CompletedTask, cancellation);

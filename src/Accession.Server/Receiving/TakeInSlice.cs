@@ -22,41 +22,47 @@ public sealed class TakeInSlice(
     public async Task RunAsync(Lot lot, IReadOnlyList<BatchRow> rows, CancellationToken cancellation)
     {
         await using var transaction = await db.Database.BeginTransactionAsync(cancellation);
-        var own = rows.Where(row => row.Decision is null or RowDecision.Different).ToList();
-        var became = await SaveAsync(lot, own, _ => null, cancellation);
-        var roots = new DuplicateRoots(db, became);
-        await roots.LoadAsync([.. rows.Except(own).Select(row => row.Id)], cancellation);
-        List<(BatchRow Row, long? Root)> belonging = [];
-        foreach (var row in rows.Except(own))
+        var own = rows.Where(row => row.Decision is null or RowDecision.Different).Select(row => row.Id).ToHashSet();
+        var roots = await RootsAsync([.. rows.Select(row => row.Id).Where(id => !own.Contains(id))], own, cancellation);
+        // In the order of the list, which is that of the pile: the bench follows it.
+        var staying = rows.Where(row => own.Contains(row.Id)
+            || (roots.TryGetValue(row.Id, out var root) && (row.Decision == RowDecision.Keep || root.IsNowhere)));
+        var became = await SaveAsync(lot, [.. staying], cancellation);
+        await JoinAsync(became, roots, cancellation);
+        foreach (var row in rows.Where(row => roots.ContainsKey(row.Id) && !became.ContainsKey(row.Id)))
         {
-            if (await roots.OfAsync(row.Id, cancellation) is { Waits: false, Gathering: var root })
-            {
-                belonging.Add((row, root));
-            }
-        }
-
-        var rootOf = belonging.ToDictionary(pair => pair.Row.Id, pair => pair.Root);
-        var kept = await SaveAsync(
-            lot,
-            [.. belonging.Where(pair => pair.Row.Decision == RowDecision.Keep || pair.Root is null)
-                .Select(pair => pair.Row)],
-            row => rootOf[row.Id], cancellation);
-        await ProtectAsync(kept.Values, cancellation);
-        foreach (var (row, root) in belonging.Where(pair => !kept.ContainsKey(pair.Row.Id)))
-        {
-            db.Add(SetAside.Of(row, lot.Id, root!.Value, roots.DecidedBy(row.Id)));
-            await db.Rows.Where(r => r.Id == row.Id)
-                .ExecuteUpdateAsync(r => r.SetProperty(one => one.SetAsideOfId, root), cancellation);
+            var root = roots[row.Id];
+            var gathering = root.Gathering ?? became[root.Row!.Value].Id;
+            db.Add(SetAside.Of(row, lot.Id, gathering, root.ActId));
+            await db.Rows.Where(r => r.Id == row.Id).ExecuteUpdateAsync(
+                r => r.SetProperty(one => one.SetAsideOfId, gathering), cancellation);
         }
 
         await db.SaveChangesAsync(cancellation);
-        await table.ForgetAsync([.. own.Select(row => row.Id), .. belonging.Select(pair => pair.Row.Id)], cancellation);
+        await table.ForgetAsync([.. own, .. roots.Keys], cancellation);
         await transaction.CommitAsync(cancellation);
         db.ChangeTracker.Clear();
     }
 
+    // Of those that wait for a row which is not in the register yet, nothing is said.
+    private async Task<Dictionary<long, DuplicateRoots.Root>> RootsAsync(
+        IReadOnlyList<long> decided, HashSet<long> own, CancellationToken cancellation)
+    {
+        var roots = await DuplicateRoots.LoadAsync(db, own, decided, cancellation);
+        Dictionary<long, DuplicateRoots.Root> found = [];
+        foreach (var row in decided)
+        {
+            if (await roots.OfAsync(row, cancellation) is { } root)
+            {
+                found.Add(row, root);
+            }
+        }
+
+        return found;
+    }
+
     private async Task<Dictionary<long, Gathering>> SaveAsync(
-        Lot lot, List<BatchRow> rows, Func<BatchRow, long?> duplicateOf, CancellationToken cancellation)
+        Lot lot, List<BatchRow> rows, CancellationToken cancellation)
     {
         if (rows.Count == 0)
         {
@@ -64,8 +70,7 @@ public sealed class TakeInSlice(
         }
 
         var gatherings = rows.ToDictionary(row => row.Id, row => Gathering.TakeIn(
-            lot.Id, lot.ActId, row.Id, lot.Readers[row.FirstListId].Read(RowCells.FromJson(row.Cells)),
-            duplicateOf(row)));
+            lot.Id, lot.ActId, row.Id, lot.Readers[row.FirstListId].Read(RowCells.FromJson(row.Cells))));
         db.AddRange(gatherings.Values);
         await db.SaveChangesAsync(cancellation);
         await table.KeepAsync(
@@ -82,12 +87,16 @@ public sealed class TakeInSlice(
     }
 
     // A duplicate would give away the place that is protected on the sheet it is a duplicate of.
-    private async Task ProtectAsync(IEnumerable<Gathering> kept, CancellationToken cancellation)
+    private async Task JoinAsync(
+        Dictionary<long, Gathering> became, Dictionary<long, DuplicateRoots.Root> roots, CancellationToken cancellation)
     {
-        foreach (var gathering in kept.Where(gathering => gathering.DuplicateOfId is not null))
+        foreach (var (row, root) in roots.Where(pair => became.ContainsKey(pair.Key) && !pair.Value.IsNowhere))
         {
-            await places.ProtectLikeAsync(
-                gathering, gathering.DuplicateOfId!.Value, clock.GetUtcNow().UtcDateTime, cancellation);
+            var first = root.Gathering is { } id
+                ? await db.Gatherings.SingleAsync(g => g.Id == id, cancellation)
+                : became[root.Row!.Value];
+            became[row].KeepAsDuplicateOf(first);
+            await places.ProtectLikeAsync(became[row], first.Id, clock.GetUtcNow().UtcDateTime, cancellation);
         }
     }
 }

@@ -36,6 +36,11 @@ public interface IDatabase
     /// </summary>
     Task<IDbContextTransaction> ReadOneMomentAsync(AccessionDb db, CancellationToken cancellation);
 
+    /// <summary>
+    /// The statement that lets the planner count tables that were filled a moment ago; null where that does no good.
+    /// </summary>
+    string? Counting(IReadOnlyList<string> tables);
+
     /// <summary>The bulk path of intake.</summary>
     IRowStore Rows { get; }
 

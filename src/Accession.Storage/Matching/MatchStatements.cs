@@ -2,8 +2,8 @@ namespace Accession.Storage.Matching;
 
 /// <summary>
 /// The join of a batch's staged keys with those of the register and with those of the rows before it. A key that more
-/// than 200 share is narrowed to those of the same day, and then to those of the same plant and place words; what more
-/// than 200 still share is counted and not compared. Both databases speak this.
+/// than 200 share is narrowed to those of the same day, and then to those of the same plant; what more than 200 before a
+/// row still share with it is counted and not compared. Both databases speak this.
 /// </summary>
 internal static class MatchStatements
 {
@@ -18,10 +18,12 @@ internal static class MatchStatements
         DROP TABLE IF EXISTS wide_key;
         DROP TABLE IF EXISTS wide_day;
         DROP TABLE IF EXISTS wide_detail;
+        DROP TABLE IF EXISTS crowded;
         CREATE TEMP TABLE wide_key (hash BIGINT PRIMARY KEY);
         CREATE TEMP TABLE wide_day (hash BIGINT, day INTEGER, PRIMARY KEY (hash, day));
         CREATE TEMP TABLE wide_detail (
-            hash BIGINT, day INTEGER, detail INTEGER, others INTEGER, PRIMARY KEY (hash, day, detail))
+            hash BIGINT, day INTEGER, detail INTEGER, held INTEGER, PRIMARY KEY (hash, day, detail));
+        CREATE TEMP TABLE crowded (row_id BIGINT, hash BIGINT, others INTEGER, PRIMARY KEY (row_id, hash))
         """;
 
     /// <summary>Fills them, each from those before it.</summary>
@@ -43,13 +45,21 @@ internal static class MatchStatements
         GROUP BY hash, day HAVING count(*) > 200
         """,
         """
-        INSERT INTO wide_detail SELECT hash, day, detail, count(*) FROM (
-            SELECT k."key" AS hash, k.day, k.detail FROM gathering_key k
+        INSERT INTO wide_detail SELECT hash, day, detail, sum(held) FROM (
+            SELECT k."key" AS hash, k.day, k.detail, 1 AS held FROM gathering_key k
             JOIN wide_day w ON w.hash = k."key" AND w.day = k.day
             UNION ALL
-            SELECT o."key", o.day, o.detail FROM row_key o JOIN wide_day w ON w.hash = o."key" AND w.day = o.day
+            SELECT o."key", o.day, o.detail, 0 FROM row_key o JOIN wide_day w ON w.hash = o."key" AND w.day = o.day
             WHERE o.batch_id = @batch) both_kinds
         GROUP BY hash, day, detail HAVING count(*) > 200
+        """,
+        """
+        INSERT INTO crowded SELECT row_id, hash, others FROM (
+            SELECT r.row_id, r."key" AS hash, r.line, w.held - 1 + row_number() OVER (
+                PARTITION BY r."key", r.day, r.detail ORDER BY r.line, r.row_id) AS others
+            FROM row_key r JOIN wide_detail w ON w.hash = r."key" AND w.day = r.day AND w.detail = r.detail
+            WHERE r.batch_id = @batch) ranked
+        WHERE others > 200 AND line BETWEEN @first AND @last
         """,
     ];
 
@@ -90,12 +100,12 @@ internal static class MatchStatements
         """,
     ];
 
-    /// <summary>How many share the narrowest key of a row, where that is too many.</summary>
+    /// <summary>How many share the narrowest key of a row with it, where that is too many.</summary>
     public const string Alike = """
-        SELECT r.row_id, max(w.others) FROM row_key r
-        JOIN wide_detail w ON w.hash = r."key" AND w.day = r.day AND w.detail = r.detail
-        WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last
-        GROUP BY r.row_id
+        SELECT c.row_id, max(c.others) FROM crowded c
+        WHERE c.row_id IN (
+            SELECT r.row_id FROM row_key r WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last)
+        GROUP BY c.row_id
         """;
 
     // Of those who share an identity the first is enough: all the others are repeats of it.
@@ -112,8 +122,7 @@ internal static class MatchStatements
         SELECT r.row_id, {id}, 0 FROM row_key r JOIN wide_day w ON w.hash = r."key" AND w.day = r.day
             JOIN {others} ON {meet} AND o.day = r.day AND o.detail = r.detail
             WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last AND NOT r.is_identity
-                AND NOT EXISTS (SELECT 1 FROM wide_detail d
-                    WHERE d.hash = r."key" AND d.day = r.day AND d.detail = r.detail)
+                AND NOT EXISTS (SELECT 1 FROM crowded c WHERE c.row_id = r.row_id AND c.hash = r."key")
         UNION ALL
         SELECT r.row_id, min({id}), 1 FROM row_key r JOIN {others} ON {meet}
             WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last AND r.is_identity

@@ -75,6 +75,10 @@ public sealed class MatchTable(AccessionDb db)
         ];
     }
 
+    /// <summary>Says that staging came to its end, so that the join is planned for as many rows as there are.</summary>
+    public Task StagedAsync(CancellationToken cancellation) => CountAsync(
+        ["row_key", "row_signature", "row_record", "gathering_key", "gathering_signature"], cancellation);
+
     /// <summary>Forgets staged rows that are in the register now, in the transaction of the caller.</summary>
     public async Task ForgetAsync(IReadOnlyCollection<long> rowIds, CancellationToken cancellation)
     {
@@ -113,6 +117,8 @@ public sealed class MatchTable(AccessionDb db)
         {
             await ExecuteAsync(statement, batchId, lines, cancellation);
         }
+
+        await CountAsync(["wide_key", "wide_day", "wide_detail", "crowded"], cancellation);
     }
 
     /// <summary>Everything that the staged rows of these lines meet, the rows in no order.</summary>
@@ -143,6 +149,25 @@ public sealed class MatchTable(AccessionDb db)
         }
 
         return [.. met.Values];
+    }
+
+    private async Task CountAsync(IReadOnlyList<string> tables, CancellationToken cancellation)
+    {
+        if (db.Kind.Counting(tables) is not { } counting)
+        {
+            return;
+        }
+
+        await db.Database.OpenConnectionAsync(cancellation);
+        try
+        {
+            await using var command = NewCommand(counting);
+            await command.ExecuteNonQueryAsync(cancellation);
+        }
+        finally
+        {
+            await db.Database.CloseConnectionAsync();
+        }
     }
 
     private async IAsyncEnumerable<DbDataReader> SelectAsync(

@@ -142,6 +142,29 @@ public abstract class FindingsTests(TestServer server)
             kinds.Select(kind => (kind.Key!.Value, kind.Count)).Order());
     }
 
+    [Fact]
+    public async Task Thousands_without_a_number_are_compared_as_far_as_that_goes_and_nothing_is_dropped_in_silence()
+    {
+        const int Count = 3000;
+        using var curator = await server.SignInAsync(Role.Curator);
+        var name = InventedNames.FamilyOf("sine numero");
+        // One collector, one day, one plant, one place: nothing tells them from each other but what their notes say.
+        var rows = Enumerable.Range(1, Count).Select(
+            n => $"K. {name},s.n.,1999-08-01,Oregon,Lake,Cold spring sheet {n},42.7,-120.4,Poa secunda J.Presl,1");
+        var batch = await Bench.ReceiveAsync(server, curator, $"Without a number {name}", "sn.csv",
+            Encoding.UTF8.GetBytes(Heading + string.Join('\n', rows)));
+
+        Assert.Contains($"{Count - 1:N0} open", batch.Text, StringComparison.Ordinal);
+        var found = await server.InRegisterAsync(db => db.Rows.Where(r => r.Cells.Contains(name))
+            .OrderBy(r => r.Line).Select(r => new { r.Finding, r.AlikeNotCompared }).ToListAsync());
+        Assert.Equal(FindingKind.New, found[0].Finding);
+        Assert.All(found.Skip(1), row => Assert.NotEqual(FindingKind.New, row.Finding));
+        Assert.Equal(0, found[200].AlikeNotCompared);
+        Assert.Equal(Enumerable.Range(201, Count - 201), found.Skip(201).Select(row => row.AlikeNotCompared));
+        var last = await AtAsync(curator, batch.Address.AbsolutePath, Count + 1, "");
+        Assert.Contains($"{Count - 1:N0} before it are alike", last.Text, StringComparison.Ordinal);
+    }
+
     private static async Task<string> KindAsync(Visitor curator, string path, int line) =>
         (await AtAsync(curator, path, line, "")).One("#finding .mark").TextContent;
 
