@@ -7,11 +7,22 @@ namespace Accession.Storage.Matching;
 /// </summary>
 internal static class MatchStatements
 {
-    // The plus keeps SQLite from searching by the line, which all rows before a row would meet, instead of by the key.
-    private const string RowsBefore = "o.batch_id = r.batch_id AND o.\"key\" = r.\"key\" AND +o.line < r.line";
-
     private const string Staged =
         "FROM row_key r WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last AND NOT r.is_identity";
+
+    // How each key of the staged rows is followed: by itself, with the day, with the plant, or not at all where too many
+    // come before; of those who share an identity the first is enough. First of all, so that nobody begins elsewhere.
+    private const string Mine = """
+        WITH mine AS MATERIALIZED (
+            SELECT r.row_id, r."key" AS hash, r.line, r.day, r.detail,
+                CASE WHEN r.is_identity THEN 4 WHEN w.hash IS NULL THEN 1 WHEN d.hash IS NULL THEN 2
+                    WHEN c.row_id IS NULL THEN 3 ELSE 0 END AS way
+            FROM row_key r
+            LEFT JOIN wide_key w ON w.hash = r."key"
+            LEFT JOIN wide_day d ON d.hash = r."key" AND d.day = r.day
+            LEFT JOIN crowded c ON c.row_id = r.row_id AND c.hash = r."key"
+            WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last)
+        """;
 
     /// <summary>Temporary tables of the connection; one that served before has them already.</summary>
     public const string Prepare = """
@@ -77,18 +88,32 @@ internal static class MatchStatements
     public static readonly string[] Joins =
     [
         $"""
+        {Mine}
         SELECT met.row_id, met.other_id, NULL, s.signature, met.same_record
         FROM (
             SELECT row_id, other_id, max(same_record) AS same_record FROM (
-                {Pairs("gathering_key o", "o.gathering_id", "o.\"key\" = r.\"key\"")}
+                {Pairs("gathering_key o", "o.gathering_id", "o.\"key\" = r.hash")}
+                UNION ALL
+                SELECT r.row_id, f.first, 1 FROM mine r JOIN (
+                    SELECT k."key" AS hash, min(k.gathering_id) AS first FROM gathering_key k
+                    WHERE k."key" IN (SELECT hash FROM mine WHERE way = 4) GROUP BY k."key") f ON f.hash = r.hash
+                WHERE r.way = 4
             ) pairs GROUP BY row_id, other_id) met
         JOIN gathering_signature s ON s.gathering_id = met.other_id
         """,
         $"""
+        {Mine}
         SELECT met.row_id, NULL, met.other_id, s.signature, met.same_record
         FROM (
             SELECT row_id, other_id, max(same_record) AS same_record FROM (
-                {Pairs("row_key o", "o.row_id", RowsBefore)}
+                {Pairs("row_key o", "o.row_id", "o.batch_id = @batch AND o.\"key\" = r.hash AND +o.line < r.line")}
+                UNION ALL
+                SELECT r.row_id, o.row_id, 1 FROM mine r JOIN (
+                    SELECT k."key" AS hash, min(k.line) AS first FROM row_key k
+                    WHERE k.batch_id = @batch AND k."key" IN (SELECT hash FROM mine WHERE way = 4) GROUP BY k."key") f
+                    ON f.hash = r.hash AND f.first < r.line
+                CROSS JOIN row_key o
+                WHERE r.way = 4 AND o.batch_id = @batch AND o."key" = f.hash AND o.line = f.first
             ) pairs GROUP BY row_id, other_id) met
         JOIN row_signature s ON s.row_id = met.other_id
         """,
@@ -108,24 +133,14 @@ internal static class MatchStatements
         GROUP BY c.row_id
         """;
 
-    // Of those who share an identity the first is enough: all the others are repeats of it.
+    // A cross join keeps SQLite from beginning with the others, and the plus in what is met from searching by the line,
+    // which all rows before a row would meet.
     private static string Pairs(string others, string id, string meet) => $"""
-        SELECT r.row_id, {id} AS other_id, 0 AS same_record FROM row_key r JOIN {others} ON {meet}
-            WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last AND NOT r.is_identity
-                AND NOT EXISTS (SELECT 1 FROM wide_key w WHERE w.hash = r."key")
+        SELECT r.row_id, {id} AS other_id, 0 AS same_record FROM mine r CROSS JOIN {others} WHERE r.way = 1 AND {meet}
         UNION ALL
-        SELECT r.row_id, {id}, 0 FROM row_key r JOIN wide_key w ON w.hash = r."key"
-            JOIN {others} ON {meet} AND o.day = r.day
-            WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last AND NOT r.is_identity
-                AND NOT EXISTS (SELECT 1 FROM wide_day d WHERE d.hash = r."key" AND d.day = r.day)
+        SELECT r.row_id, {id}, 0 FROM mine r CROSS JOIN {others} WHERE r.way = 2 AND {meet} AND o.day = r.day
         UNION ALL
-        SELECT r.row_id, {id}, 0 FROM row_key r JOIN wide_day w ON w.hash = r."key" AND w.day = r.day
-            JOIN {others} ON {meet} AND o.day = r.day AND o.detail = r.detail
-            WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last AND NOT r.is_identity
-                AND NOT EXISTS (SELECT 1 FROM crowded c WHERE c.row_id = r.row_id AND c.hash = r."key")
-        UNION ALL
-        SELECT r.row_id, min({id}), 1 FROM row_key r JOIN {others} ON {meet}
-            WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last AND r.is_identity
-            GROUP BY r.row_id, r."key"
+        SELECT r.row_id, {id}, 0 FROM mine r CROSS JOIN {others}
+            WHERE r.way = 3 AND {meet} AND o.day = r.day AND o.detail = r.detail
         """;
 }
