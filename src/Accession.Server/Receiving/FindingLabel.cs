@@ -11,10 +11,11 @@ namespace Accession.Server.Receiving;
 /// <param name="IsProtected">Whether its exact place is kept apart and not shown here.</param>
 public sealed record FindingLabel(string Title, string? Address, FieldNotes Notes, PublicPlace Place, bool IsProtected)
 {
-    /// <summary>A line of the label, and whether the other label says something else there.</summary>
-    public sealed record Line(string Text, bool Differs)
+    /// <summary>
+    /// A line of the label; whether the other label says something else there, and whether only the other says it.
+    /// </summary>
+    public sealed record Line(string Text, bool Differs, bool IsMissing)
     {
-        /// <summary>Whether it stands on neither label.</summary>
         public bool IsEmpty => Text.Length == 0;
     }
 
@@ -47,8 +48,10 @@ public sealed record FindingLabel(string Title, string? Address, FieldNotes Note
 
     private Line Of(FindingLabel? other, Func<FindingLabel, string> fact)
     {
-        var text = fact(this);
-        return new(text, other is not null && Folded(text) != Folded(fact(other)));
+        var (text, theirs) = (fact(this), other is null ? "" : fact(other));
+        return new(
+            text, text.Length > 0 && theirs.Length > 0 && Folded(text) != Folded(theirs),
+            text.Length == 0 && theirs.Length > 0);
     }
 
     private static string Joined(params ReadOnlySpan<string> parts) =>

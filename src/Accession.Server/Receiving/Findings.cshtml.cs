@@ -107,11 +107,9 @@ public sealed class FindingsModel(
     private static string Words(RowDecision decision) => decision switch
     {
         RowDecision.Keep => "kept as a duplicate sheet",
-        RowDecision.Exchange => "set aside for exchange",
-        RowDecision.Return => "set aside to go back",
-        RowDecision.Discard => "set aside to be discarded",
         RowDecision.Ask => "waits for the collector's answer",
-        _ => "another gathering, and not asked again",
+        RowDecision.Different => "another gathering, and not asked again",
+        _ => $"set aside {Shared.WayOut.Of(decision)}",
     };
 
     private async Task<bool> LoadAsync(

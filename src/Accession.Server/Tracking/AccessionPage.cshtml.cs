@@ -1,4 +1,5 @@
 using Accession.Core.Accessions;
+using Accession.Core.Batches;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -17,6 +18,15 @@ public sealed class AccessionPageModel(AccessionDb db) : PageModel
         string? CountNote, string? Conditions, string? ConditionOnArrival, string? Hazards, int Gatherings,
         int Numbered);
 
+    /// <summary>Sheets of the lot that do not stay, under the gathering they are of.</summary>
+    public sealed record Away(
+        string Collector, string Number, string Plant, int Sheets, RowDecision Decision, string? Why, string Who,
+        DateTime At, string? SheetHere);
+
+    public IReadOnlyList<Away> SetAside { get; private set; } = [];
+
+    public int SheetsSetAside => SetAside.Sum(away => away.Sheets);
+
     public async Task<IActionResult> OnGetAsync(string number, CancellationToken cancellation)
     {
         var lot = await db.Accessions.Where(l => l.Number == number)
@@ -32,6 +42,15 @@ public sealed class AccessionPageModel(AccessionDb db) : PageModel
         }
 
         Shown = lot;
+        SetAside = await db.SetAside
+            .Where(s => db.Accessions.Any(l => l.Id == s.AccessionId && l.Number == number))
+            .OrderBy(s => s.Decision).ThenBy(s => s.Id)
+            .Join(db.Gatherings, s => s.GatheringId, g => g.Id, (s, g) => new Away(
+                g.Notes.RecordedBy, g.Notes.RecordNumber, g.Notes.NameVerbatim, s.Sheets, s.Decision, s.Act.Reason,
+                s.Act.ActorName, s.Act.At,
+                db.Specimens.Where(sheet => sheet.GatheringId == g.Id).OrderBy(sheet => sheet.Id)
+                    .Select(sheet => sheet.CatalogNumber).FirstOrDefault()))
+            .ToListAsync(cancellation);
         return Page();
     }
 }

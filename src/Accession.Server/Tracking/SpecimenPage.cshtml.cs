@@ -35,11 +35,9 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
         FieldNotes Notes,
         PublicPlace Place,
         SensitivityCategory Protection,
-        int SheetsExpected,
-        int SheetsNumbered,
         IReadOnlyList<ShownName> Names,
         IReadOnlyList<ShownPart> Parts,
-        IReadOnlyList<string> Siblings,
+        DuplicateSheets Duplicates,
         IReadOnlyList<TrailEntry> Trail)
     {
         public string Label => $"{Notes.RecordedBy} {Notes.RecordNumber}".Trim();
@@ -86,8 +84,6 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
                 s.Gathering.Notes,
                 s.Gathering.Place,
                 s.Gathering.Protection,
-                s.Gathering.SheetsExpected,
-                s.Gathering.SheetsNumbered,
                 Accession = db.Accessions.Where(lot => lot.Id == s.Gathering.AccessionId)
                     .Select(lot => new { lot.Number, lot.Act.At, lot.Act.ActorName }).Single(),
                 Numbered = new TrailEntry(s.Act.At, "Numbered", s.Act.ActorName),
@@ -104,11 +100,10 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
             .ToListAsync(cancellation);
         var parts = await db.Parts.Where(p => p.SpecimenId == found.Id).OrderBy(p => p.Id)
             .Select(p => new ShownPart(p.Code, p.Holder, p.IsNumbered)).ToListAsync(cancellation);
-        var siblings = await db.Specimens.Where(s => s.GatheringId == found.GatheringId).OrderBy(s => s.CatalogNumber)
-            .Select(s => s.CatalogNumber).ToListAsync(cancellation);
+        var duplicates = await DuplicateSheets.OfAsync(db, found.GatheringId, cancellation);
         return new(
             found.CatalogNumber, found.CurrentName, found.GatheringId, found.Accession.Number, found.Notes, found.Place,
-            found.Protection, found.SheetsExpected, found.SheetsNumbered, names, parts, siblings,
+            found.Protection, names, parts, duplicates,
             [
                 new(
                     found.Accession.At,
