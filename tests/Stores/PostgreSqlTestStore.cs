@@ -14,17 +14,19 @@ public class PostgreSqlTestStore : TestStore
 {
     private const string Variable = "ACCESSION_POSTGRES";
 
-    private readonly string _name = $"accession_test_{Guid.NewGuid():N}";
     private string? _server;
+
+    /// <summary>Stands nowhere else on the server; roles of a test begin with it too.</summary>
+    protected string Name { get; } = $"accession_test_{Guid.NewGuid():N}";
 
     public override IReadOnlyList<string> Settings => ["Store:Kind=PostgreSql", $"Store:Connection={Connection}"];
 
     public override IDatabase Database { get; } = new PostgreSqlDatabase();
 
     /// <summary>How the program reaches this class's own database.</summary>
-    public string Connection => new NpgsqlConnectionStringBuilder(_server)
+    public virtual string Connection => new NpgsqlConnectionStringBuilder(_server)
     {
-        Database = _name,
+        Database = Name,
         MaxPoolSize = 30,
         IncludeErrorDetail = true,
     }.ToString();
@@ -40,7 +42,7 @@ public class PostgreSqlTestStore : TestStore
         }
 
         await OnServerAsync(
-            $"CREATE DATABASE {_name} TEMPLATE template0 ENCODING 'UTF8' LC_COLLATE 'C.UTF-8' LC_CTYPE 'C.UTF-8'");
+            $"CREATE DATABASE {Name} TEMPLATE template0 ENCODING 'UTF8' LC_COLLATE 'C.UTF-8' LC_CTYPE 'C.UTF-8'");
     }
 
     public override void Use(DbContextOptionsBuilder options) => options.UseAccessionPostgreSql(Connection);
@@ -54,14 +56,14 @@ public class PostgreSqlTestStore : TestStore
                 NpgsqlConnection.ClearPool(connection);
             }
 
-            await OnServerAsync($"DROP DATABASE IF EXISTS {_name} WITH (FORCE)");
+            await OnServerAsync($"DROP DATABASE IF EXISTS {Name} WITH (FORCE)");
         }
 
         GC.SuppressFinalize(this);
         await base.DisposeAsync();
     }
 
-    private async Task OnServerAsync(string sql)
+    protected async Task OnServerAsync(string sql)
     {
         await using var source = NpgsqlDataSource.Create(
             new NpgsqlConnectionStringBuilder(_server) { Pooling = false }.ToString());

@@ -30,6 +30,12 @@ public sealed class StoreOptions
 
     /// <summary>How to reach the PostgreSQL database, as <c>Host=…;Database=…;Username=…;Password=…</c>.</summary>
     public string? Connection { get; set; }
+
+    /// <summary>
+    /// A role of PostgreSQL under which is read what becomes public, so that the database itself refuses exact places;
+    /// without it the role that signs in reads everything.
+    /// </summary>
+    public string? PublicRole { get; set; }
 }
 
 /// <summary>Which database keeps the register.</summary>

@@ -24,7 +24,13 @@ internal static class StoreSetup
                 "Store:Kind is PostgreSql, so Store:Connection must say how to reach the database.")
             .Validate(
                 store => IsReadable(store.Connection),
-                "Store:Connection cannot be read; write it as Host=…;Database=…;Username=…;Password=….");
+                "Store:Connection cannot be read; write it as Host=…;Database=…;Username=…;Password=….")
+            .Validate(
+                store => store.PublicRole is null || store.Kind == StoreKind.PostgreSql,
+                "Store:PublicRole is a role of PostgreSQL; leave it out, or set Store:Kind to PostgreSql.")
+            .Validate(
+                store => store.PublicRole is null || !string.IsNullOrWhiteSpace(store.PublicRole),
+                "Store:PublicRole is empty; name a role of PostgreSQL, or leave it out.");
         services.AddSettings<InstitutionOptions>("Institution")
             .Validate(
                 institution => TimeZoneInfo.TryFindSystemTimeZoneById(institution.TimeZone, out _),
@@ -34,7 +40,7 @@ internal static class StoreSetup
         services.AddSingleton<WorkBell>();
         services.AddSingleton<IDatabase>(provider => Store(provider).Kind == StoreKind.Sqlite
             ? new SqliteDatabase()
-            : new PostgreSqlDatabase());
+            : new PostgreSqlDatabase(Store(provider).PublicRole));
         services.AddDbContext<AccessionDb>(Configure);
         services.Configure<IdentityOptions>(IdentitySchema.Use);   // commands have no accounts, but the same tables
         services.AddScoped<WorkClaims>();
@@ -72,7 +78,8 @@ internal static class StoreSetup
     }
 
     /// <summary>
-    /// Creates or migrates the register, and only when something is pending. The caller is <see cref="AloneAsync"/>.
+    /// Creates or migrates the register, and only when something is pending; then sees to the rights of the public role.
+    /// The caller is <see cref="AloneAsync"/>.
     /// </summary>
     public static async Task MigrateAsync(this IHost app, CancellationToken cancellation)
     {
@@ -82,6 +89,11 @@ internal static class StoreSetup
         {
             await db.Kind.BeforeMigratingAsync(db, cancellation);
             await db.Database.MigrateAsync(cancellation);
+        }
+
+        if (await db.Kind.GrantPublicAsync(db, cancellation) is { } reason)
+        {
+            throw new WrongSettingException($"Store:PublicRole cannot be used. {reason}");
         }
     }
 

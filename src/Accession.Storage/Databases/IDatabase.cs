@@ -31,6 +31,12 @@ public interface IDatabase
     Task BeforeMigratingAsync(AccessionDb db, CancellationToken cancellation);
 
     /// <summary>
+    /// Lets the role of the public, if there is one, read what everyone may know and nothing else. It is asked at each
+    /// start, of a migrated register. Says why it cannot be done, in a sentence; null when it is done.
+    /// </summary>
+    Task<string?> GrantPublicAsync(AccessionDb db, CancellationToken cancellation);
+
+    /// <summary>
     /// Begins a transaction that only reads: all of it sees the register as it was at one moment, and nobody waits for
     /// it.
     /// </summary>

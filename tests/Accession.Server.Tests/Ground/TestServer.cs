@@ -71,8 +71,17 @@ public abstract class TestServer(TestStore store) : IAsyncLifetime
                 .. Set,
             ],
         });
-        await FirstStart.PrepareAsync(App, CancellationToken.None);
-        await App.StartAsync();
+        try
+        {
+            await FirstStart.PrepareAsync(App, CancellationToken.None);
+            await App.StartAsync();
+        }
+        catch
+        {
+            await DisposeAsync();   // nobody else does after a failed start
+            throw;
+        }
+
         var addresses = App.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses;
         _address = new Uri(addresses.Single());
     }
@@ -163,3 +172,6 @@ public sealed class ServerOnSqlite() : TestServer(new SqliteTestStore());
 
 /// <summary>The program on PostgreSQL.</summary>
 public sealed class ServerOnPostgreSql() : TestServer(new PostgreSqlTestStore());
+
+/// <summary>The program on PostgreSQL, reading what becomes public under a role that may read nothing else.</summary>
+public sealed class ServerWithPublicRole() : TestServer(new PublicRoleTestStore());

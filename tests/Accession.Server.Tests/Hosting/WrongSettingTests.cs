@@ -18,6 +18,8 @@ public sealed class WrongSettingTests : IDisposable
     [InlineData("Store:Kind=PostgreSql", "Store:Connection")]                                       // without the other
     [InlineData("Store:Kind=PostgreSql;Store:Connection=Host=127.0.0.1;Port=1", "Store:Connection")]   // nobody there
     [InlineData("Store:Kind=PostgreSql;Store:Connection=nonsense", "Store:Connection")]             // not readable
+    [InlineData("Store:PublicRole=everyone", "leave it out, or set Store:Kind to PostgreSql")]
+    [InlineData("Store:PublicRole=", "Store:PublicRole")]
     [InlineData("Institution:TimeZone=Mars/Olympus", "Institution:TimeZone")]
     [InlineData("Institution:InstitutionCode=a b", "Institution:InstitutionCode")]
     [InlineData("Institution:Licence=mine", "Institution:Licence")]

@@ -23,6 +23,9 @@ public sealed class ArchiveOnSqlite() : ArchiveTests(new ServerOnSqlite());
 [Trait("Store", "postgres")]
 public sealed class ArchiveOnPostgreSql() : ArchiveTests(new ServerOnPostgreSql());
 
+[Trait("Store", "postgres")]
+public sealed class ArchiveUnderPublicRole() : ArchiveTests(new ServerWithPublicRole());
+
 /// <summary>The archive as a curator gets it, read by a stranger's reader.</summary>
 public abstract class ArchiveTests(TestServer server) : IAsyncLifetime
 {

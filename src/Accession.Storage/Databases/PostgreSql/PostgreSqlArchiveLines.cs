@@ -7,7 +7,7 @@ using Npgsql;
 namespace Accession.Storage.Databases.PostgreSql;
 
 /// <summary>Copies the rows out in the server's binary form and moves the bytes of each text on as they are.</summary>
-internal sealed class PostgreSqlArchiveLines : IArchiveLines
+internal sealed class PostgreSqlArchiveLines(PostgreSqlPublicRole? role) : IArchiveLines
 {
     public async Task<IArchiveMoment> HoldAsync(AccessionDb db, CancellationToken cancellation)
     {
@@ -16,8 +16,13 @@ internal sealed class PostgreSqlArchiveLines : IArchiveLines
         try
         {
             await connection.OpenAsync(cancellation);
-            return new Moment(
-                connection, await connection.BeginTransactionAsync(IsolationLevel.RepeatableRead, cancellation));
+            var transaction = await connection.BeginTransactionAsync(IsolationLevel.RepeatableRead, cancellation);
+            if (role is not null)
+            {
+                await role.EnterAsync(connection, cancellation);
+            }
+
+            return new Moment(connection, transaction);
         }
         catch
         {

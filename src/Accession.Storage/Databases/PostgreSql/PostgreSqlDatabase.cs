@@ -6,13 +6,16 @@ using Npgsql;
 namespace Accession.Storage.Databases.PostgreSql;
 
 /// <summary>For larger sites: several server processes may share it.</summary>
-public sealed class PostgreSqlDatabase : IDatabase
+/// <param name="publicRole">The role under which is read what becomes public; null for the one that signs in.</param>
+public sealed class PostgreSqlDatabase(string? publicRole = null) : IDatabase
 {
+    private readonly PostgreSqlPublicRole? _publicRole = publicRole is null ? null : new(publicRole);
+
     public string Name => "PostgreSQL";
 
     public IRowStore Rows { get; } = new PostgreSqlRowStore();
 
-    public IArchiveLines ArchiveLines { get; } = new PostgreSqlArchiveLines();
+    public IArchiveLines ArchiveLines => new PostgreSqlArchiveLines(_publicRole);
 
     /// <summary>Keys drawn ahead for this process.</summary>
     internal PostgreSqlKeys Keys { get; } = new();
@@ -29,6 +32,9 @@ public sealed class PostgreSqlDatabase : IDatabase
 
     // PostgreSQL drops the lock with the connection that held it: nothing stays behind.
     public Task BeforeMigratingAsync(AccessionDb db, CancellationToken cancellation) => Task.CompletedTask;
+
+    public Task<string?> GrantPublicAsync(AccessionDb db, CancellationToken cancellation) =>
+        _publicRole?.GrantAsync(db, cancellation) ?? Task.FromResult<string?>(null);
 
     // Read committed would see a new moment with each statement.
     public Task<IDbContextTransaction> ReadOneMomentAsync(AccessionDb db, CancellationToken cancellation) =>

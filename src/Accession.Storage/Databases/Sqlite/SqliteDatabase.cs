@@ -44,6 +44,10 @@ public sealed class SqliteDatabase : IDatabase
         await db.Database.ExecuteSqlRawAsync("DROP TABLE IF EXISTS \"__EFMigrationsLock\"", cancellation);
     }
 
+    // Whoever reads the file reads all of it.
+    public Task<string?> GrantPublicAsync(AccessionDb db, CancellationToken cancellation) =>
+        Task.FromResult<string?>(null);
+
     // The driver takes the write lock at once for every other level; in WAL mode this one reads a snapshot as well.
     public Task<IDbContextTransaction> ReadOneMomentAsync(AccessionDb db, CancellationToken cancellation) =>
         db.Database.BeginTransactionAsync(IsolationLevel.ReadUncommitted, cancellation);
