@@ -1,5 +1,8 @@
+using Accession.Core.Outcomes;
+using Accession.Server.Publishing;
 using Accession.Server.Tests.Docs;
 using Accession.Server.Tests.Ground;
+using Accession.Storage;
 using Accession.Tests;
 using Accession.Tests.Stores;
 using Npgsql;
@@ -34,6 +37,26 @@ public sealed class PublicRoleTests(ServerWithPublicRole server) : IClassFixture
     {
         server.Store.Require();
         await UnderRoleAsync(sql);
+    }
+
+    [Fact]
+    public async Task An_archive_is_read_under_the_role()
+    {
+        var wanted = await server.RunAsync<WantArchive, Outcome<WantArchive.Wanted>>(
+            want => want.RunAsync(new(InBackground: false), Door.System, CancellationToken.None));
+        var request = new BuildArchive.Request(wanted.Value.ActId, Path.Combine(Store.Folder, "refused.zip"), false);
+        await AsOwnerAsync($"REVOKE SELECT (catalog_number) ON specimen FROM {Store.PublicRole}");
+        try
+        {
+            var refused = await Assert.ThrowsAsync<PostgresException>(
+                () => server.RunAsync<BuildArchive, Outcome<BuildArchive.Archive>>(
+                    build => build.RunAsync(request, (_, _, _) => Task.CompletedTask, CancellationToken.None)));
+            Assert.Equal(PostgresErrorCodes.InsufficientPrivilege, refused.SqlState);
+        }
+        finally
+        {
+            await AsOwnerAsync($"GRANT SELECT (catalog_number) ON specimen TO {Store.PublicRole}");
+        }
     }
 
     [Fact]
