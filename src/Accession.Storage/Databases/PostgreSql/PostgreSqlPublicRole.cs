@@ -123,7 +123,7 @@ internal sealed class PostgreSqlPublicRole(string name)
         var (table, everybody) = (found.GetString(0), found.GetBoolean(1));
         return everybody
             ? $"Every role of the database has rights on {table}; REVOKE ALL ON \"{table}\" FROM PUBLIC."
-            : $"The role {name} has rights on {table} that were not given here; take them, or the roles it belongs to, away.";
+            : $"The role {name} has rights on {table} not given here; take them, or its other roles, away.";
     }
 
     private string Rights(string schema)
