@@ -80,14 +80,21 @@ internal static class Hands
     }
 
     /// <summary>Receives a list, and stands on the page of its batch when it has been read.</summary>
-    public static async Task ReceiveAsync(this IPage page, string source, string list)
+    public static Task ReceiveAsync(this IPage page, string source, string list) => page.ReceiveAsync(
+        source, files => files.SetInputFilesAsync(
+            new FilePayload { Name = "list.csv", MimeType = "text/csv", Buffer = Encoding.UTF8.GetBytes(list) }));
+
+    /// <summary>Receives a list that lies in a file.</summary>
+    public static Task ReceiveFileAsync(this IPage page, string source, string path) =>
+        page.ReceiveAsync(source, files => files.SetInputFilesAsync(path));
+
+    private static async Task ReceiveAsync(this IPage page, string source, Func<ILocator, Task> choose)
     {
         await page.GotoAsync("/batches");
         await page.DoAsync(page.HeadAct("Receive a list"));
         await Expect(page.Locator("#SourceName")).ToBeFocusedAsync();
         await page.Keyboard.TypeAsync(source);
-        await page.Locator("#List").SetInputFilesAsync(
-            new FilePayload { Name = "list.csv", MimeType = "text/csv", Buffer = Encoding.UTF8.GetBytes(list) });
+        await choose(page.Locator("#List"));
         await page.TabToAsync(page.GetByRole(AriaRole.Button, new() { Name = "Receive the list" }));
         await page.Keyboard.PressAsync("Enter");
         await page.SeeAsync(".tasks a[href$='/columns']");
@@ -103,6 +110,6 @@ internal static class Hands
         await page.TabToAsync(page.Locator("#SheetsInPile"));
         await page.Keyboard.TypeAsync($"{sheets}");
         await page.Keyboard.PressAsync("Enter");
-        await SeeAsync(page.HeadAct($"Number {sheets} sheets"));
+        await SeeAsync(page.HeadAct($"Number {sheets:N0} sheets"));
     }
 }

@@ -50,8 +50,8 @@ public static class MatchKeys
         return keys.All;
     }
 
-    // The plant without its rank below the species: what differs in it is never one gathering without a number, and what
-    // is written differently of the place often is.
+    // The plant without its rank below the species: what differs in it is never one gathering without a number, while
+    // a place is often written in two ways.
     private static int DetailOf(in Signature signature) =>
         (int)(StableHash.With(signature.Plant.Genus, signature.Plant.Species) >> 33);
 

@@ -79,5 +79,29 @@ public static class DemoLists
         return new("Sylvester Quern, gift of a private herbarium", "quern.csv", list);
     }
 
+    /// <summary>
+    /// Sheets of an exchange, of which another collection kept others: some are of gatherings of the gift, with slips
+    /// of the pen; one bears a number that the gift has too, from another place and year.
+    /// </summary>
+    public static AtTheDoor Exchange()
+    {
+        var list = DemoList.Of(17, "S. Quern", k => $"SQ {341 + k}", 9);
+        var held = Numbered().List.Rows.Where(row => row.Number != "s.n.").ToList();
+        list.Rows[1] = held[2] with { Collector = "Quern, S.", Sheets = "2", Feet = "", Remarks = "" };
+        list.Rows[3] = held[4] with { Collector = "Sylv. Quern", Date = Spoken(held[4].Date), Sheets = "1" };
+        list.Rows[4] = held[7] with
+        {
+            Collector = "S. Quern",
+            Date = held[7].Date.Replace($"{DemoList.Season}", $"{DemoList.Season - 10}", StringComparison.Ordinal),
+        };
+        list.Rows[6] = list.Rows[6] with { Number = held[9].Number, Date = "2019-06-02" };
+        list.Rows[7] = held[11] with { Collector = "S. Quern", Number = "s.n.", Name = held[0].Name, Family = "" };
+        return new("Tule Basin Herbarium, exchange", "tule-basin-exchange.csv", list);
+    }
+
+    // As on a label: 5 May 2025.
+    private static string Spoken(string day) => DateOnly.ParseExact(day, "yyyy-MM-dd", CultureInfo.InvariantCulture)
+        .ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+
     private static string Harrowgate(int k) => string.Create(CultureInfo.InvariantCulture, $"NH-{k + 301}");
 }

@@ -15,8 +15,7 @@ namespace Accession.Server.Administering;
 
 /// <summary>
 /// What happened in the demo's herbarium before the visitor came, act by act: one batch in each stage between the
-/// door and
-/// the last number.
+/// door and the last number.
 /// </summary>
 public sealed class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor technician)
 {
@@ -37,6 +36,7 @@ public sealed class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor 
         await ReceiveAsync(DemoLists.VolunteersAgain(), null, cancellation);
         await SettleAsync(await ReceiveAsync(DemoLists.Settled(), null, cancellation), cancellation);
         await ReceiveAsync(DemoLists.WithQuestions(), null, cancellation);
+        await ReceiveAsync(DemoLists.Exchange(), null, cancellation);
         await ProtectAsync(cancellation);
     }
 

@@ -27,8 +27,8 @@ public sealed record WorkStop(bool IsPossible, bool IsForGood, string Button, st
             Says = "It cannot be cancelled: half of the rows would be read one way and half the other.",
         },
         ["find duplicates"] = new(true, false, "Stop looking",
-            "If you stop it, nothing of this batch can be settled or taken in until somebody goes on and the search has "
-            + "come to its end."),
+            "If you stop it, nothing of this batch can be settled or taken in until somebody goes on and the search "
+            + "has come to its end."),
         ["build the archive"] = new(true, true, "Cancel",
             "If you cancel it, nothing of this archive is kept; earlier ones stay."),
     };

@@ -2,16 +2,17 @@ namespace Accession.Storage.Matching;
 
 /// <summary>
 /// The join of a batch's staged keys with those of the register and with those of the rows before it. A key that more
-/// than 200 share is narrowed to those of the same day, and then to those of the same plant; what more than 200 before a
-/// row still share with it is counted and not compared. Both databases speak this.
+/// than 200 share is narrowed to those of the same day, and then to those of the same plant; what more than 200 before
+/// a row still share with it is counted and not compared. Both databases speak this.
 /// </summary>
 internal static class MatchStatements
 {
     private const string Staged =
         "FROM row_key r WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last AND NOT r.is_identity";
 
-    // How each key of the staged rows is followed: by itself, with the day, with the plant, or not at all where too many
-    // come before; of those who share an identity the first is enough. First of all, so that nobody begins elsewhere.
+    // How each key of the staged rows is followed: by itself, with the day, with the plant, or not at all where too
+    // many come before; of those who share an identity the first is enough. First of all, so that nobody begins
+    // elsewhere.
     private const string Mine = """
         WITH mine AS MATERIALIZED (
             SELECT r.row_id, r."key" AS hash, r.line, r.day, r.detail,

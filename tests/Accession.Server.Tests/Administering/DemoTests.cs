@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Accession.Core.Matching;
 using Accession.Core.Outcomes;
 using Accession.Server.Administering;
 using Accession.Server.Tests.Ground;
@@ -38,9 +39,19 @@ public abstract class DemoTests(TestServer server)
         Assert.Equal(2, (await curator.GetPageAsync($"{again.Address.AbsolutePath}/rows?show=withdrawn"))
             .All("table tbody tr").Count);
 
+        var exchange = await BatchAsync(curator, "Tule Basin");
+        var found = await server.InRegisterAsync(db => db.Rows
+            .Where(row => db.Batches.Any(b => b.Id == row.BatchId && b.Source.Name.Contains("Tule Basin")))
+            .GroupBy(row => row.Finding!.Value).Select(of => new { of.Key, Count = of.Count() })
+            .ToDictionaryAsync(of => of.Key, of => of.Count));
+        Assert.Equal((3, 1, 1, 4), (
+            found[FindingKind.SameGathering], found[FindingKind.NumberClash], found[FindingKind.Possible],
+            found[FindingKind.New]));
+        Assert.Contains("5 open", exchange.Text, StringComparison.Ordinal);
+
         Assert.Contains("None open", (await BatchAsync(curator, "Marlpit")).Text, StringComparison.Ordinal);
         Assert.Contains("sheets wait", (await BatchAsync(curator, "Lindenrook")).Text, StringComparison.Ordinal);
-        Assert.Contains("All numbered", (await BatchAsync(curator, "Quern")).Text, StringComparison.Ordinal);
+        Assert.Contains("All numbered", (await BatchAsync(curator, "Sylvester Quern")).Text, StringComparison.Ordinal);
 
         var waiting = await curator.GetPageAsync("/");
         Assert.Contains("Scan numbers back", waiting.Text, StringComparison.Ordinal);

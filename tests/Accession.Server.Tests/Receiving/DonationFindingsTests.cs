@@ -81,6 +81,13 @@ public abstract class DonationFindingsTests(TestServer server)
     {
         var path = ReferenceData.Require("samples", "batches", file);
         var batch = await Bench.ReceiveAsync(server, curator, file, file, await File.ReadAllBytesAsync(path));
+        // What the dates of the list prove is chosen already, so the question is answered with one act.
+        if (batch.All("form[action$='handler=Order']").Count > 0)
+        {
+            Assert.Empty((await curator.SubmitAsync(batch, "form[action$='handler=Order']")).Refusals);
+            await server.WaitForWorkAsync();
+        }
+
         var found = await FoundAsync(Id(batch), sheets);
         var expected = ReadColumns(
             Path.GetFileNameWithoutExtension(file) + "-expected.csv", "row", "expected", "catalogNumbers", "earlierRow")
