@@ -62,7 +62,7 @@ public sealed class FindingsModel(
         CancellationToken cancellation)
     {
         var outcome = await settle.RunAsync(
-            new(id, row, decision, seen, decision.Leaves() || decision == RowDecision.Ask ? reason : null),
+            new(id, row, decision, seen, TakesReason(decision) ? reason : null),
             HttpContext.Door(), cancellation);
         if (outcome.IsRefused)
         {
@@ -74,7 +74,7 @@ public sealed class FindingsModel(
 
         TempData["Said"] = $"Line {outcome.Value.Line}: {Words(outcome.Value.Decision)}.";
         TempData[LastSettled] = row.ToString(System.Globalization.CultureInfo.InvariantCulture);
-        if (decision is RowDecision.Return or RowDecision.Discard or RowDecision.Exchange)
+        if (TakesReason(decision))
         {
             TempData[LastReason] = reason;
         }
@@ -93,6 +93,9 @@ public sealed class FindingsModel(
         TempData["Said"] = $"Line {outcome.Value} is open again.";
         return Redirect($"/batch/{id}/findings?after={outcome.Value - 1}");
     }
+
+    // One that was written for other sheets stands in the field still, and says nothing about those of an exchange.
+    private static bool TakesReason(RowDecision decision) => decision is RowDecision.Return or RowDecision.Discard;
 
     /// <summary>What a finding is called.</summary>
     public static string Name(FindingKind kind) => kind switch

@@ -1,6 +1,7 @@
 using Accession.Core.Batches;
 using Accession.Core.Outcomes;
 using Accession.Storage;
+using Accession.Storage.Databases;
 using Accession.Storage.Matching;
 using Microsoft.EntityFrameworkCore;
 
@@ -21,7 +22,8 @@ public sealed class ReopenFinding(AccessionDb db, FindDuplicates find, TimeProvi
 
     private async Task<Outcome<int>> ReopenAsync(Request request, Act act, CancellationToken cancellation)
     {
-        var row = await db.Rows.SingleOrDefaultAsync(
+        // Held, so that somebody else who decides about it, or takes it in, comes before or after.
+        var row = await db.Rows.Held().SingleOrDefaultAsync(
             r => r.Id == request.RowId && r.BatchId == request.BatchId, cancellation);
         if (row is null)
         {

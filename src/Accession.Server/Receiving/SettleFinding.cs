@@ -2,6 +2,7 @@ using Accession.Core.Batches;
 using Accession.Core.Matching;
 using Accession.Core.Outcomes;
 using Accession.Storage;
+using Accession.Storage.Databases;
 using Accession.Storage.Matching;
 using Microsoft.EntityFrameworkCore;
 
@@ -34,7 +35,8 @@ public sealed class SettleFinding(AccessionDb db, FindDuplicates find, TimeProvi
             return new Refusal(RefusalKind.Invalid, "Choose what becomes of the sheets.");
         }
 
-        var row = await db.Rows.SingleOrDefaultAsync(
+        // Held, so that somebody else who decides about it, or takes it in, comes before or after.
+        var row = await db.Rows.Held().SingleOrDefaultAsync(
             r => r.Id == request.RowId && r.BatchId == request.BatchId, cancellation);
         if (row is null)
         {
@@ -48,7 +50,8 @@ public sealed class SettleFinding(AccessionDb db, FindDuplicates find, TimeProvi
 
         var members = await db.FoundMembers.AsNoTracking().Where(member => member.RowId == row.Id)
             .OrderBy(member => member.Id).ToListAsync(cancellation);
-        if (row.Finding is null or FindingKind.New || members.FirstOrDefault()?.Id is var first && first != Seen())
+        if (row.Finding is null or FindingKind.New || row.Decision is not (null or RowDecision.Ask)
+            || members.FirstOrDefault()?.Id is var first && first != Seen())
         {
             return new Refusal(RefusalKind.Conflict,
                 $"The finding of line {row.Line} changed in the meantime. Nothing was decided; look at it again.");

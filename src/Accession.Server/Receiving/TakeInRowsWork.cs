@@ -35,13 +35,14 @@ public sealed class TakeInRowsWork(AccessionDb db, ListReaders listReaders, Find
             var (afterLine, afterId) = (line, id);
             var rows = await settled
                 .Where(row => row.Line > afterLine || (row.Line == afterLine && row.Id > afterId))
-                .OrderBy(row => row.Line).ThenBy(row => row.Id).Take(Slice).ToListAsync(cancellation);
+                .OrderBy(row => row.Line).ThenBy(row => row.Id).Take(Slice).Select(row => new { row.Id, row.Line })
+                .ToListAsync(cancellation);
             if (rows.Count == 0)
             {
                 break;
             }
 
-            await slices.RunAsync(takingIn, rows, cancellation);
+            await slices.RunAsync(takingIn, [.. rows.Select(row => row.Id)], cancellation);
             (line, id, done) = (rows[^1].Line, rows[^1].Id, done + rows.Count);
             await progress.ReportAsync(done, total, cancellation);
         }

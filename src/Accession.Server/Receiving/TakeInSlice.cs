@@ -3,6 +3,7 @@ using Accession.Core.Gatherings;
 using Accession.Core.Localities;
 using Accession.Core.Outcomes;
 using Accession.Storage;
+using Accession.Storage.Databases;
 using Accession.Storage.Localities;
 using Accession.Storage.Matching;
 using Microsoft.EntityFrameworkCore;
@@ -19,9 +20,12 @@ public sealed class TakeInSlice(
     /// <summary>The accession that takes the rows in, under an act, with the readers of the batch's lists.</summary>
     public sealed record Lot(long Id, long ActId, Batch Batch, IReadOnlyDictionary<long, ListReader> Readers);
 
-    public async Task RunAsync(Lot lot, IReadOnlyList<BatchRow> rows, CancellationToken cancellation)
+    public async Task RunAsync(Lot lot, IReadOnlyList<long> ids, CancellationToken cancellation)
     {
         await using var transaction = await db.Database.BeginTransactionAsync(cancellation);
+        // Held, and read only now: a decision may have been taken back since the slice was made up.
+        var rows = await db.Rows.AsNoTracking().Held().Where(SettledRows.ToTakeIn).Where(row => ids.Contains(row.Id))
+            .OrderBy(row => row.Line).ThenBy(row => row.Id).ToListAsync(cancellation);
         var own = rows.Where(row => row.Decision is null or RowDecision.Different).Select(row => row.Id).ToHashSet();
         var roots = await RootsAsync([.. rows.Select(row => row.Id).Where(id => !own.Contains(id))], own, cancellation);
         // In the order of the list, which is that of the pile: the bench follows it.

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Security.Cryptography;
 using System.Text;
 
@@ -11,6 +12,10 @@ internal static class InventedNames
 {
     private const string Consonants = "bdfgklmnprstvz";
     private const string Vowels = "aeiou";
+    private const int Years = 120;
+
+    private static readonly ConcurrentDictionary<string, int> Asked = new();
+    private static int _last;
 
     public static string FamilyOf(string text)
     {
@@ -24,9 +29,15 @@ internal static class InventedNames
         return char.ToUpperInvariant(name[0]) + name.Append('n').ToString(1, name.Length - 1);
     }
 
-    /// <summary>The rows of Ada Quill or Orla Finch of 2024 as those of somebody else in another year.</summary>
+    /// <summary>
+    /// The rows of Ada Quill or Orla Finch of 2024 as those of somebody else in another year. No two texts share a
+    /// year, unless a hundred others were asked for between them: with everything else alike, another name alone would
+    /// not make them two gatherings.
+    /// </summary>
     public static string OfAnother(string rows, string text) => rows
         .Replace("Quill", FamilyOf(text), StringComparison.Ordinal)
         .Replace("Finch", FamilyOf(text), StringComparison.Ordinal)
-        .Replace("2024-", $"{1900 + (SHA256.HashData(Encoding.UTF8.GetBytes(text))[31] % 120)}-", StringComparison.Ordinal);
+        .Replace("2024-", $"{1900 + YearOf(text)}-", StringComparison.Ordinal);
+
+    private static int YearOf(string text) => Asked.GetOrAdd(text, _ => Interlocked.Increment(ref _last)) % Years;
 }

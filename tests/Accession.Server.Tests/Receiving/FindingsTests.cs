@@ -126,6 +126,38 @@ public abstract class FindingsTests(TestServer server)
     }
 
     [Fact]
+    public async Task Two_curators_decide_about_one_row_at_once_and_the_slower_is_told()
+    {
+        using var one = await server.SignInAsync(Role.Curator);
+        using var other = await server.SignInAsync(Role.Curator);
+        var name = InventedNames.FamilyOf("at once");
+        var rows = Enumerable.Range(1, 6).Select(
+            n => $"K. {name},{n / 2},1999-08-0{(n / 2) + 1},Oregon,Lake,Cold spring {n / 2},42.7,-120.4,Poa secunda J.Presl,1\n");
+        var batch = await Bench.ReceiveAsync(
+            server, one, $"At once {name}", "a.csv", Encoding.UTF8.GetBytes(Heading + string.Concat(rows)));
+        var path = batch.Address.AbsolutePath;
+        var open = await server.InRegisterAsync(db => db.Rows
+            .Where(row => row.Cells.Contains(name) && row.Finding != FindingKind.New)
+            .OrderBy(row => row.Line).Select(row => new { row.Id, row.Line }).ToListAsync());
+        Assert.NotEmpty(open);
+        foreach (var row in open)
+        {
+            var (seen, seenByOther) = (
+                await AtAsync(one, path, row.Line, ""), await AtAsync(other, path, row.Line, ""));
+            var answers = await Task.WhenAll(
+                one.SubmitAsync(seen, "main form.form", press: "button[value=Keep]"),
+                other.SubmitAsync(seenByOther, "main form.form", press: "button[value=Different]"));
+
+            var late = Assert.Single(answers, answer => answer.Refusals.Count > 0);
+            Assert.Equal(HttpStatusCode.Conflict, late.Status);
+            var (kept, apart) = await server.InRegisterAsync(async db => (
+                await db.Rows.AnyAsync(r => r.Id == row.Id && r.Decision == RowDecision.Keep),
+                await db.ToldApart.AnyAsync(pair => pair.RowId == row.Id)));
+            Assert.True(kept != apart, $"kept {kept}, told apart {apart}");
+        }
+    }
+
+    [Fact]
     public async Task Rows_that_are_all_the_same_are_told_as_repeats_of_the_first()
     {
         using var curator = await server.SignInAsync(Role.Curator);
