@@ -1,6 +1,7 @@
 using Accession.Core.Batches;
 using Accession.Core.Matching;
 using Accession.Storage;
+using Accession.Storage.Databases;
 using Accession.Storage.Matching;
 using Microsoft.EntityFrameworkCore;
 
@@ -108,31 +109,23 @@ public sealed class FindDuplicates(
             .Where(row => row.Decision == null || row.Decision == RowDecision.Ask)
             .Select(row => row.Id).ToListAsync(cancellation)).ToHashSet();
         var apart = await ApartAsync(open, cancellation);
-        await db.FoundMembers.Where(member => open.Contains(member.RowId)).ExecuteDeleteAsync(cancellation);
-        List<(long Row, FindingKind Kind, int Alike)> found = [];
-        foreach (var row in met.Where(row => open.Contains(row.RowId)))
-        {
-            var finding = FindingOf(row, apart);
-            found.Add((row.RowId, finding.Kind, finding.AlikeNotCompared));
-            db.AddRange(finding.Members.Take(MostNamed).Select(member => FoundMember.Of(
-                row.RowId, With(row.Others[(int)member.Id]), member.Comparison.Evidence)));
-        }
-
-        await db.SaveChangesAsync(cancellation);
-        foreach (var alike in found.GroupBy(row => (row.Kind, row.Alike)))
-        {
-            var rows = alike.Select(row => row.Row).ToList();
-            var (kind, others) = alike.Key;
-            await db.Rows.Where(row => rows.Contains(row.Id)).ExecuteUpdateAsync(
-                row => row.SetProperty(r => r.Finding, kind).SetProperty(r => r.AlikeNotCompared, others),
-                cancellation);
-        }
-
+        await table.FindAsync(
+            [.. met.Where(row => open.Contains(row.RowId)).Select(row => Found(row, apart))], cancellation);
         if (own is not null)
         {
             await own.CommitAsync(cancellation);
-            db.ChangeTracker.Clear();
         }
+    }
+
+    private static FoundRow Found(Met row, HashSet<(long Row, FoundWith With)> apart)
+    {
+        var finding = FindingOf(row, apart);
+        return new(
+            row.RowId, finding.Kind, finding.AlikeNotCompared,
+            [
+                .. finding.Members.Take(MostNamed).Select(member => FoundMember.Of(
+                    row.RowId, With(row.Others[(int)member.Id]), member.Comparison.Evidence)),
+            ]);
     }
 
     private static Finding FindingOf(Met row, HashSet<(long Row, FoundWith With)> apart)

@@ -50,6 +50,9 @@ public interface IDatabase
     /// <summary>The bulk path of intake.</summary>
     IRowStore Rows { get; }
 
+    /// <summary>The bulk path of matching.</summary>
+    IMatchStore Matches { get; }
+
     /// <summary>The bulk path of publishing.</summary>
     IArchiveLines ArchiveLines { get; }
 }

@@ -3,7 +3,8 @@ namespace Accession.Storage.Matching;
 /// <summary>
 /// The join of a batch's staged keys with those of the register and with those of the rows before it. A key that more
 /// than 200 share is narrowed to those of the same day, and then to those of the same plant; what more than 200 before
-/// a row still share with it is counted and not compared. Both databases speak this.
+/// a row still share with it is counted and not compared: of such a crowd only the foremost rows are compared, and
+/// only with each other. Both databases speak this.
 /// </summary>
 internal static class MatchStatements
 {
@@ -17,10 +18,11 @@ internal static class MatchStatements
         WITH mine AS MATERIALIZED (
             SELECT r.row_id, r."key" AS hash, r.line, r.day, r.detail,
                 CASE WHEN r.is_identity THEN 4 WHEN w.hash IS NULL THEN 1 WHEN d.hash IS NULL THEN 2
-                    WHEN c.row_id IS NULL THEN 3 ELSE 0 END AS way
+                    WHEN c.row_id IS NOT NULL THEN 0 WHEN p.hash IS NULL THEN 3 ELSE 5 END AS way
             FROM row_key r
             LEFT JOIN wide_key w ON w.hash = r."key"
             LEFT JOIN wide_day d ON d.hash = r."key" AND d.day = r.day
+            LEFT JOIN wide_detail p ON p.hash = r."key" AND p.day = r.day AND p.detail = r.detail
             LEFT JOIN crowded c ON c.row_id = r.row_id AND c.hash = r."key"
             WHERE r.batch_id = @batch AND r.line BETWEEN @first AND @last)
         """;
@@ -31,11 +33,15 @@ internal static class MatchStatements
         DROP TABLE IF EXISTS wide_day;
         DROP TABLE IF EXISTS wide_detail;
         DROP TABLE IF EXISTS crowded;
+        DROP TABLE IF EXISTS foremost;
         CREATE TEMP TABLE wide_key (hash BIGINT PRIMARY KEY);
         CREATE TEMP TABLE wide_day (hash BIGINT, day INTEGER, PRIMARY KEY (hash, day));
         CREATE TEMP TABLE wide_detail (
             hash BIGINT, day INTEGER, detail INTEGER, held INTEGER, PRIMARY KEY (hash, day, detail));
-        CREATE TEMP TABLE crowded (row_id BIGINT, hash BIGINT, others INTEGER, PRIMARY KEY (row_id, hash))
+        CREATE TEMP TABLE crowded (row_id BIGINT, hash BIGINT, others INTEGER, PRIMARY KEY (row_id, hash));
+        CREATE TEMP TABLE foremost (
+            hash BIGINT, day INTEGER, detail INTEGER, line INTEGER, row_id BIGINT,
+            PRIMARY KEY (hash, day, detail, line, row_id))
         """;
 
     /// <summary>Fills them, each from those before it.</summary>
@@ -73,6 +79,14 @@ internal static class MatchStatements
             WHERE r.batch_id = @batch) ranked
         WHERE others > 200 AND line BETWEEN @first AND @last
         """,
+        """
+        INSERT INTO foremost SELECT hash, day, detail, line, row_id FROM (
+            SELECT r."key" AS hash, r.day, r.detail, r.line, r.row_id, w.held - 1 + row_number() OVER (
+                PARTITION BY r."key", r.day, r.detail ORDER BY r.line, r.row_id) AS others
+            FROM row_key r JOIN wide_detail w ON w.hash = r."key" AND w.day = r.day AND w.detail = r.detail
+            WHERE r.batch_id = @batch) ranked
+        WHERE others <= 200
+        """,
     ];
 
     /// <summary>The staged rows themselves.</summary>
@@ -93,7 +107,7 @@ internal static class MatchStatements
         SELECT met.row_id, met.other_id, NULL, s.signature, met.same_record
         FROM (
             SELECT row_id, other_id, max(same_record) AS same_record FROM (
-                {Pairs("gathering_key o", "o.gathering_id", "o.\"key\" = r.hash")}
+                {Pairs("gathering_key o", "o.gathering_id", "o.\"key\" = r.hash", "3, 5")}
                 UNION ALL
                 SELECT r.row_id, f.first, 1 FROM mine r JOIN (
                     SELECT k."key" AS hash, min(k.gathering_id) AS first FROM gathering_key k
@@ -107,7 +121,10 @@ internal static class MatchStatements
         SELECT met.row_id, NULL, met.other_id, s.signature, met.same_record
         FROM (
             SELECT row_id, other_id, max(same_record) AS same_record FROM (
-                {Pairs("row_key o", "o.row_id", "o.batch_id = @batch AND o.\"key\" = r.hash AND +o.line < r.line")}
+                {Pairs("row_key o", "o.row_id", "o.batch_id = @batch AND o.\"key\" = r.hash AND +o.line < r.line", "3")}
+                UNION ALL
+                SELECT r.row_id, o.row_id, 0 FROM mine r CROSS JOIN foremost o
+                WHERE r.way = 5 AND o.hash = r.hash AND o.day = r.day AND o.detail = r.detail AND o.line < r.line
                 UNION ALL
                 SELECT r.row_id, o.row_id, 1 FROM mine r JOIN (
                     SELECT k."key" AS hash, min(k.line) AS first FROM row_key k
@@ -136,12 +153,12 @@ internal static class MatchStatements
 
     // A cross join keeps SQLite from beginning with the others, and the plus in what is met from searching by the line,
     // which all rows before a row would meet.
-    private static string Pairs(string others, string id, string meet) => $"""
+    private static string Pairs(string others, string id, string meet, string narrowest) => $"""
         SELECT r.row_id, {id} AS other_id, 0 AS same_record FROM mine r CROSS JOIN {others} WHERE r.way = 1 AND {meet}
         UNION ALL
         SELECT r.row_id, {id}, 0 FROM mine r CROSS JOIN {others} WHERE r.way = 2 AND {meet} AND o.day = r.day
         UNION ALL
         SELECT r.row_id, {id}, 0 FROM mine r CROSS JOIN {others}
-            WHERE r.way = 3 AND {meet} AND o.day = r.day AND o.detail = r.detail
+            WHERE r.way IN ({narrowest}) AND {meet} AND o.day = r.day AND o.detail = r.detail
         """;
 }

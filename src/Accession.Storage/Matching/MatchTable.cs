@@ -1,7 +1,6 @@
 using System.Data.Common;
-using System.Globalization;
-using System.Text;
 using Accession.Core.Matching;
+using Accession.Storage.Databases;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage;
 
@@ -14,8 +13,6 @@ namespace Accession.Storage.Matching;
 /// </summary>
 public sealed class MatchTable(AccessionDb db)
 {
-    private const int KeysAtATime = 250;
-
     /// <summary>What is kept of a gathering or a row.</summary>
     public sealed record Entry(long Id, int Line, Signature Signature, IReadOnlyList<MatchKey> Keys)
     {
@@ -35,21 +32,9 @@ public sealed class MatchTable(AccessionDb db)
         """, cancellation);
 
     /// <summary>Stages rows of a batch, in the transaction of the caller.</summary>
-    public async Task StageAsync(long batchId, IReadOnlyList<Entry> rows, CancellationToken cancellation)
-    {
-        await InsertAsync(
-            "row_signature (row_id, signature)", rows, row => [row.Id, row.Signature.ToBytes()], cancellation);
-        await InsertAsync(
-            "row_key (batch_id, \"key\", row_id, line, day, detail, is_identity)",
-            [.. rows.SelectMany(row => row.Keys.Select(key => (row, key)))],
-            staged => [
-                batchId, staged.key.Value, staged.row.Id, staged.row.Line, staged.key.Day, staged.key.Detail,
-                staged.key.IsIdentity],
-            cancellation);
-        await InsertAsync(
-            "row_record (row_id, gathering_id)", await RecordsAsync(rows, cancellation),
-            record => [record.RowId, record.GatheringId], cancellation);
-    }
+    public async Task StageAsync(long batchId, IReadOnlyList<Entry> rows, CancellationToken cancellation) =>
+        await db.Kind.Matches.StageAsync(
+            db, batchId, rows, await RecordsAsync(rows, cancellation), cancellation);
 
     // The sheets of the register are asked by their own numbers; no key stands for them.
     private async Task<List<(long RowId, long GatheringId)>> RecordsAsync(
@@ -88,23 +73,12 @@ public sealed class MatchTable(AccessionDb db)
     }
 
     /// <summary>Keeps gatherings, new ones or again, in the transaction of the caller.</summary>
-    public async Task KeepAsync(IReadOnlyList<Entry> gatherings, CancellationToken cancellation)
-    {
-        var ids = gatherings.Select(gathering => gathering.Id).ToList();
-        await db.Set<GatheringKey>().Where(key => ids.Contains(key.GatheringId)).ExecuteDeleteAsync(cancellation);
-        await db.Set<GatheringSignature>().Where(one => ids.Contains(one.GatheringId)).ExecuteDeleteAsync(cancellation);
-        await InsertAsync(
-            "gathering_signature (gathering_id, signature)", gatherings,
-            gathering => [gathering.Id, gathering.Signature.ToBytes()], cancellation);
-        await InsertAsync(
-            "gathering_key (\"key\", gathering_id, day, detail, is_identity)",
-            [.. gatherings.SelectMany(gathering => gathering.Keys.Select(key => (gathering, key)))],
-            kept => [kept.key.Value, kept.gathering.Id, kept.key.Day, kept.key.Detail, kept.key.IsIdentity],
-            cancellation);
-        await db.Gatherings.Where(gathering => ids.Contains(gathering.Id)).ExecuteUpdateAsync(
-            row => row.SetProperty(gathering => gathering.SignatureVersion, (int)Signature.CurrentVersion),
-            cancellation);
-    }
+    public Task KeepAsync(IReadOnlyList<Entry> gatherings, CancellationToken cancellation) =>
+        db.Kind.Matches.KeepAsync(db, gatherings, cancellation);
+
+    /// <summary>Writes what rows were found to be, in the transaction of the caller.</summary>
+    public Task FindAsync(IReadOnlyList<FoundRow> rows, CancellationToken cancellation) =>
+        db.Kind.Matches.FindAsync(db, rows, cancellation);
 
     /// <summary>
     /// Gets ready to join the staged rows of these lines: finds the keys that too many share. The connection must stay
@@ -118,7 +92,7 @@ public sealed class MatchTable(AccessionDb db)
             await ExecuteAsync(statement, batchId, lines, cancellation);
         }
 
-        await CountAsync(["wide_key", "wide_day", "wide_detail", "crowded"], cancellation);
+        await CountAsync(["wide_key", "wide_day", "wide_detail", "crowded", "foremost"], cancellation);
     }
 
     /// <summary>Everything that the staged rows of these lines meet, the rows in no order.</summary>
@@ -195,31 +169,6 @@ public sealed class MatchTable(AccessionDb db)
         Add(command, "@first", lines.First);
         Add(command, "@last", lines.Last);
         return command;
-    }
-
-    // Both databases take many rows in one statement; what a statement says depends on their number alone.
-    private async Task InsertAsync<T>(
-        string into, IReadOnlyList<T> rows, Func<T, object[]> values, CancellationToken cancellation)
-    {
-        foreach (var chunk in rows.Chunk(KeysAtATime))
-        {
-            var sql = new StringBuilder($"INSERT INTO {into} VALUES ");
-            await using var command = NewCommand("");
-            var n = 0;
-            foreach (var row in chunk)
-            {
-                var names = values(row).Select(value =>
-                {
-                    var name = string.Create(CultureInfo.InvariantCulture, $"@p{n++}");
-                    Add(command, name, value);
-                    return name;
-                });
-                sql.Append(sql[^1] == ')' ? ", (" : "(").AppendJoin(", ", names.ToList()).Append(')');
-            }
-
-            command.CommandText = sql.ToString();
-            await command.ExecuteNonQueryAsync(cancellation);
-        }
     }
 
     private DbCommand NewCommand(string sql)

@@ -15,6 +15,8 @@ public sealed class PostgreSqlDatabase(string? publicRole = null) : IDatabase
 
     public IRowStore Rows { get; } = new PostgreSqlRowStore();
 
+    public IMatchStore Matches { get; } = new PostgreSqlMatchStore();
+
     public IArchiveLines ArchiveLines => new PostgreSqlArchiveLines(_publicRole);
 
     /// <summary>Keys drawn ahead for this process.</summary>

@@ -15,6 +15,8 @@ public sealed class SqliteDatabase : IDatabase
 
     public IRowStore Rows { get; } = new SqliteRowStore();
 
+    public IMatchStore Matches { get; } = new SqliteMatchStore();
+
     public IArchiveLines ArchiveLines { get; } = new SqliteArchiveLines();
 
     // The engine runs in this process, and gives a key as it stores the row.
