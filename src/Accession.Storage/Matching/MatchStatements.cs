@@ -3,8 +3,8 @@ namespace Accession.Storage.Matching;
 /// <summary>
 /// The join of a batch's staged keys with those of the register and with those of the rows before it. A key that more
 /// than 200 share is narrowed to those of the same day, and then to those of the same plant; what more than 200 before
-/// a row still share with it is counted and not compared: of such a crowd only the foremost rows are compared, and
-/// only with each other. Both databases speak this.
+/// a row still share with it is counted and not compared: of the rows of such a crowd only the foremost are joined.
+/// Both databases speak this.
 /// </summary>
 internal static class MatchStatements
 {

@@ -7,8 +7,8 @@ namespace Accession.Storage.Databases.Sqlite;
 
 /// <summary>
 /// A statement that changes rows, prepared once and run again and again, its values bound by their place. The driver
-/// looks up the place of each name at each run, which takes longer than storing a row of seven numbers. It is part of the
-/// open transaction of the connection, as everything on it is.
+/// looks up the place of each name at each run. It is part of the open transaction of the connection, as everything on
+/// it is.
 /// </summary>
 internal sealed class SqliteStatement : IDisposable
 {
