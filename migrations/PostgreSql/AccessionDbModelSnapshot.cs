@@ -1110,6 +1110,20 @@ namespace Accession.Migrations.PostgreSql
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
 
+                    b.Property<string>("ClosedAs")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("closed_as");
+
+                    b.Property<DateTime?>("ClosedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("closed_at");
+
+                    b.Property<string>("ClosedBecause")
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("closed_because");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(100)
@@ -1163,6 +1177,10 @@ namespace Accession.Migrations.PostgreSql
                     b.Property<bool>("IsFirstOfLaying")
                         .HasColumnType("boolean")
                         .HasColumnName("is_first_of_laying");
+
+                    b.Property<bool>("IsWithheld")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_withheld");
 
                     b.Property<string>("Written")
                         .IsRequired()
@@ -1221,6 +1239,47 @@ namespace Accession.Migrations.PostgreSql
                         .HasDatabaseName("ix_roll_series_id");
 
                     b.ToTable("roll", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Numbers.SeriesEntry", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("PaperHighest")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("paper_highest");
+
+                    b.Property<long>("SeriesId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("series_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_series_entry");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_series_entry_act_id");
+
+                    b.HasIndex("SeriesId")
+                        .HasDatabaseName("ix_series_entry_series_id");
+
+                    b.ToTable("series_entry", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Outcomes.Act", b =>
@@ -2367,6 +2426,25 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("Act");
 
                     b.Navigation("Series");
+                });
+
+            modelBuilder.Entity("Accession.Core.Numbers.SeriesEntry", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_series_entry_act_act_id");
+
+                    b.HasOne("Accession.Core.Numbers.NumberSeries", null)
+                        .WithMany()
+                        .HasForeignKey("SeriesId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_series_entry_number_series_series_id");
+
+                    b.Navigation("Act");
                 });
 
             modelBuilder.Entity("Accession.Core.Specimens.CustodyEntry", b =>

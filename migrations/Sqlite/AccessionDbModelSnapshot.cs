@@ -1077,6 +1077,20 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("id");
 
+                    b.Property<string>("ClosedAs")
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("closed_as");
+
+                    b.Property<DateTime?>("ClosedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("closed_at");
+
+                    b.Property<string>("ClosedBecause")
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("closed_because");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(100)
@@ -1130,6 +1144,10 @@ namespace Accession.Migrations.Sqlite
                     b.Property<bool>("IsFirstOfLaying")
                         .HasColumnType("INTEGER")
                         .HasColumnName("is_first_of_laying");
+
+                    b.Property<bool>("IsWithheld")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("is_withheld");
 
                     b.Property<string>("Written")
                         .IsRequired()
@@ -1186,6 +1204,45 @@ namespace Accession.Migrations.Sqlite
                         .HasDatabaseName("ix_roll_series_id");
 
                     b.ToTable("roll", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Numbers.SeriesEntry", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("PaperHighest")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("paper_highest");
+
+                    b.Property<long>("SeriesId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("series_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_series_entry");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_series_entry_act_id");
+
+                    b.HasIndex("SeriesId")
+                        .HasDatabaseName("ix_series_entry_series_id");
+
+                    b.ToTable("series_entry", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Outcomes.Act", b =>
@@ -2312,6 +2369,25 @@ namespace Accession.Migrations.Sqlite
                     b.Navigation("Act");
 
                     b.Navigation("Series");
+                });
+
+            modelBuilder.Entity("Accession.Core.Numbers.SeriesEntry", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_series_entry_act_act_id");
+
+                    b.HasOne("Accession.Core.Numbers.NumberSeries", null)
+                        .WithMany()
+                        .HasForeignKey("SeriesId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_series_entry_number_series_series_id");
+
+                    b.Navigation("Act");
                 });
 
             modelBuilder.Entity("Accession.Core.Specimens.CustodyEntry", b =>

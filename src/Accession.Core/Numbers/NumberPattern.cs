@@ -120,6 +120,35 @@ public sealed class NumberPattern
     }
 
     /// <summary>
+    /// The number that somebody read on paper as the highest of this series, with its year where the pattern has one;
+    /// digits alone are enough where it has none. Null when the text does not follow the pattern.
+    /// </summary>
+    /// <param name="text">What was typed or scanned.</param>
+    public PaperNumber? PaperNumberIn(string text)
+    {
+        if (!HasYear)
+        {
+            return (NumberIn(text) ?? BareNumberIn(text)) is { } number ? new PaperNumber(0, number) : null;
+        }
+
+        // The year stands at one place of the pattern, so only one year can make the text follow it.
+        var code = Squeeze(text);
+        foreach (var year in Enumerable.Range(0, Math.Max(0, code.Length - 3)).Select(i => code.Substring(i, 4))
+            .Where(four => four.All(char.IsAsciiDigit)).Select(four => int.Parse(four, CultureInfo.InvariantCulture)))
+        {
+            var (before, after) = (Squeeze(Dated(_before, year)), Squeeze(Dated(_after, year)));
+            if (code.Length > before.Length + after.Length
+                && code.StartsWith(before, StringComparison.Ordinal) && code.EndsWith(after, StringComparison.Ordinal)
+                && DigitsOf(code, before.Length, code.Length - after.Length) is { } running)
+            {
+                return new PaperNumber(year, running);
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>
     /// The two numbers in a text in which two codes of this pattern ran together, as happens when a scanner sends
     /// no line end; null when it is not that.
     /// </summary>

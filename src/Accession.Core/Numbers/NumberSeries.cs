@@ -7,7 +7,7 @@ namespace Accession.Core.Numbers;
 /// read and raised inside the transaction that uses the number, or that lays numbers ready for the next sheets (see
 /// <see cref="ReadyNumber"/>), so there are no gaps.
 /// </summary>
-public sealed class NumberSeries
+public sealed partial class NumberSeries
 {
     private NumberSeries()
     {
@@ -61,9 +61,16 @@ public sealed class NumberSeries
     /// last number: a clock that goes wrong must not issue old numbers again.
     /// </param>
     /// <param name="rolls">The rolls of this series; numbers inside them are not the counter's to give.</param>
-    /// <returns>The running number and how it is written; a conflict when the series is used up.</returns>
+    /// <returns>
+    /// The running number and how it is written; a conflict when the series is used up, or closed.
+    /// </returns>
     public Outcome<IssuedNumber> Issue(int year, IReadOnlyList<Roll> rolls)
     {
+        if (WhyItIssuesNothing() is { } closed)
+        {
+            return closed;
+        }
+
         var pattern = Pattern;
         var begins = pattern.HasYear && year > Year;
         var counted = begins || !pattern.HasYear ? year : Year;

@@ -28,6 +28,15 @@ public sealed class ReadyNumber
     /// </summary>
     public bool IsFirstOfLaying { get; private set; }
 
+    /// <summary>Whether nobody may take it, because its series is closed.</summary>
+    public bool IsWithheld { get; private set; }
+
+    /// <summary>Withholds it while its series is closed.</summary>
+    public void Withhold() => IsWithheld = true;
+
+    /// <summary>Lets it be taken again, because its series was opened.</summary>
+    public void Release() => IsWithheld = false;
+
     internal static ReadyNumber Of(NumberSeries series, IssuedNumber issued, bool isFirst) => new()
     {
         SeriesId = series.Id,

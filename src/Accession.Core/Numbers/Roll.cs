@@ -77,6 +77,10 @@ public sealed class Roll
         return new Roll { Series = series, SeriesId = series.Id, Name = name, First = first, Last = last, Act = act };
     }
 
+    // The series has made sure that nothing else has these numbers.
+    internal static Roll FromPaper(NumberSeries series, string name, long first, long last, Act act) =>
+        new() { Series = series, SeriesId = series.Id, Name = name, First = first, Last = last, Act = act };
+
     /// <summary>Whether a number is printed on this roll.</summary>
     /// <param name="number">The running number.</param>
     public bool Contains(long number) => number >= First && number <= Last;

@@ -14,7 +14,10 @@ internal static class PagesSetup
         {
             pages.RootDirectory = "/";
             pages.Conventions.AuthorizeFolder("/Receiving", Access.Curators);
-            pages.Conventions.AuthorizeFolder("/Numbering", Access.Bench);
+            // Series and numbers are for administrators too, who open a series after a restore.
+            pages.Conventions.AuthorizeFolder("/Numbering", Access.Staff);
+            pages.Conventions.AuthorizePage("/Numbering/Bench", Access.Bench);
+            pages.Conventions.AuthorizePage("/Numbering/Piles", Access.Bench);
             pages.Conventions.AuthorizeFolder("/Tracking", Access.Staff);
             pages.Conventions.AuthorizeFolder("/Publishing", Access.Curators);
         })

@@ -44,7 +44,7 @@ public sealed class BenchModel(
     /// <summary>Whether the sheet in hand was just given a number that has still to be read from it.</summary>
     public bool AwaitsScan => Answer?.AwaitsScan == true;
 
-    public sealed record ShownSeries(long Id, string Name);
+    public sealed record ShownSeries(long Id, string Name, bool IsClosed);
 
     public async Task<IActionResult> OnGetAsync(string number, long? gathering, CancellationToken cancellation) =>
         await FindAsync(number, cancellation)
@@ -146,7 +146,7 @@ public sealed class BenchModel(
 
         (AccessionNumber, _accessionId) = (number, lot.Id);
         Series = await db.Series.Where(s => s.Use == SeriesUse.Specimens).OrderBy(s => s.Id)
-            .Select(s => new ShownSeries(s.Id, s.Name)).ToListAsync(cancellation);
+            .Select(s => new ShownSeries(s.Id, s.Name, s.ClosedAs != null)).ToListAsync(cancellation);
         return true;
     }
 

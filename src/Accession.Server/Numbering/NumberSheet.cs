@@ -89,7 +89,8 @@ public sealed class NumberSheet(
             roll => roll.SeriesId == seriesId && roll.First <= number && roll.Last >= number, cancellation)
             ? new IssuedNumber(number, written)
             : new Refusal(RefusalKind.NotFound,
-                $"{written} stands on no roll that is registered here, and was never issued. Set the sheet aside.");
+                $"{written} stands on no roll that is registered here, and was never issued. Set the sheet aside"
+                + (series.IsClosed ? $": {series.Name} is closed, and when it is opened the number may be known." : "."));
     }
 
     private static SheetAtBench Answer(Specimen specimen, Gathering gathering, bool isProven) => new(

@@ -1,3 +1,5 @@
+using Accession.Storage.Numbers;
+
 namespace Accession.Server.Numbering;
 
 internal static class NumberingSlice
@@ -5,6 +7,9 @@ internal static class NumberingSlice
     public static IServiceCollection AddNumbering(this IServiceCollection services) => services
         .AddScoped<BeginSeries>()
         .AddScoped<RegisterRoll>()
+        .AddScoped<CloseSeries>()
+        .AddScoped<OpenSeries>()
+        .AddScoped<CloseEverySeries>()
         .AddScoped<NumberSheet>()
         .AddScoped<ScanSheet>()
         .AddScoped<ExpectAnotherSheet>()

@@ -9,7 +9,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Numbering;
 
 public sealed class SeriesModel(
-    AccessionDb db, BeginSeries begin, RegisterRoll register, InstitutionClock calendar, TimeProvider clock) : PageModel
+    AccessionDb db, BeginSeries begin, RegisterRoll register, CloseSeries close, OpenSeries open,
+    InstitutionClock calendar, TimeProvider clock) : PageModel
 {
     public IReadOnlyList<ShownSeries> AllSeries { get; private set; } = [];
 
@@ -17,7 +18,21 @@ public sealed class SeriesModel(
 
     public bool MayChange => User.IsInRole(nameof(Role.Curator));
 
-    public sealed record ShownSeries(string Name, SeriesUse Use, string Pattern, string Next);
+    public bool MayNumber => MayChange || User.IsInRole(nameof(Role.Technician));
+
+    public bool MayOpen => User.IsInRole(nameof(Role.Administrator));
+
+    /// <summary>The series that issue nothing.</summary>
+    public IEnumerable<ShownSeries> Closed => AllSeries.Where(series => series.Closed is not null);
+
+    /// <summary>What was typed as the highest number on paper and not taken, by its series.</summary>
+    public (long SeriesId, string Text)? Typed { get; private set; }
+
+    public sealed record ShownSeries(
+        long Id, string Name, SeriesUse Use, string Pattern, string Next, ShownClosing? Closed);
+
+    /// <param name="Since">When it was closed, as people read it.</param>
+    public sealed record ShownClosing(string Because, string Since, bool AfterRestore);
 
     public sealed record ShownRoll(string Name, string First, string Last, long Used, long Unused);
 
@@ -51,6 +66,32 @@ public sealed class SeriesModel(
             cancellation);
     }
 
+    public async Task<IActionResult> OnPostCloseAsync(long series, string? why, CancellationToken cancellation)
+    {
+        if (!MayOpen)
+        {
+            return Forbid();
+        }
+
+        var outcome = await close.RunAsync(new(series, why), HttpContext.Door(), cancellation);
+        return await AnswerAsync(
+            outcome.Refusals, () => $"The series {outcome.Value} is closed and issues nothing.", cancellation);
+    }
+
+    public async Task<IActionResult> OnPostOpenAsync(
+        long series, string? paperHighest, CancellationToken cancellation)
+    {
+        if (!MayOpen)
+        {
+            return Forbid();
+        }
+
+        var outcome = await open.RunAsync(new(series, paperHighest), HttpContext.Door(), cancellation);
+        Typed = (series, paperHighest ?? "");
+        return await AnswerAsync(
+            outcome.Refusals, () => $"The series {outcome.Value.Name} is open. {outcome.Value.Said}", cancellation);
+    }
+
     private async Task<IActionResult> AnswerAsync(
         IReadOnlyList<Refusal> refusals, Func<string> said, CancellationToken cancellation)
     {
@@ -76,7 +117,7 @@ public sealed class SeriesModel(
                     s => s.SeriesId == r.SeriesId && s.Number >= r.First && s.Number <= r.Last),
             })
             .ToListAsync(cancellation);
-        var ready = await db.ReadyNumbers.GroupBy(r => r.SeriesId)
+        var ready = await db.ReadyNumbers.Where(r => !r.IsWithheld).GroupBy(r => r.SeriesId)
             .Select(r => new { SeriesId = r.Key, Number = r.Min(n => n.Number) })
             .ToDictionaryAsync(r => r.SeriesId, r => r.Number, cancellation);
         var rollsOf = rolls.ToLookup(r => r.Roll.SeriesId, r => r.Roll);
@@ -84,9 +125,11 @@ public sealed class SeriesModel(
         AllSeries =
         [
             .. series.Select(s => new ShownSeries(
-                s.Name, s.Use, s.PatternText,
-                ready.TryGetValue(s.Id, out var lowest) ? s.Pattern.Write(lowest, 0)
-                    : s.Issue(year, [.. rollsOf[s.Id]]) is { IsRefused: false } next ? next.Value.Written : "used up")),
+                s.Id, s.Name, s.Use, s.PatternText,
+                s.IsClosed ? "none: closed"
+                    : ready.TryGetValue(s.Id, out var lowest) ? s.Pattern.Write(lowest, 0)
+                    : s.Issue(year, [.. rollsOf[s.Id]]) is { IsRefused: false } next ? next.Value.Written : "used up",
+                ClosingOf(s))),
         ];
         var patterns = series.ToDictionary(s => s.Id, s => s.Pattern);
         AllRolls =
@@ -98,4 +141,9 @@ public sealed class SeriesModel(
                 r.Used, r.Roll.Last - r.Roll.First + 1 - r.Used)),
         ];
     }
+
+    private ShownClosing? ClosingOf(NumberSeries series) => series.IsClosed
+        ? new(series.ClosedBecause!, calendar.Show(series.ClosedAt!.Value),
+            series.ClosedAs == SeriesEntryKind.ClosedAfterRestore)
+        : null;
 }

@@ -5,7 +5,8 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 namespace Accession.Storage.Mappings;
 
 internal sealed class NumberSeriesMapping
-    : IEntityTypeConfiguration<NumberSeries>, IEntityTypeConfiguration<ReadyNumber>, IEntityTypeConfiguration<Roll>
+    : IEntityTypeConfiguration<NumberSeries>, IEntityTypeConfiguration<SeriesEntry>,
+        IEntityTypeConfiguration<ReadyNumber>, IEntityTypeConfiguration<Roll>
 {
     public void Configure(EntityTypeBuilder<NumberSeries> series)
     {
@@ -13,8 +14,18 @@ internal sealed class NumberSeriesMapping
         series.Property(s => s.Name).HasMaxLength(100);
         series.Property(s => s.PatternText).HasColumnName("Pattern").HasMaxLength(40);
         series.Ignore(s => s.Pattern);
+        series.Ignore(s => s.IsClosed);
+        series.Property(s => s.ClosedBecause).HasMaxLength(200);
         series.HasIndex(s => s.Name).IsUnique();
         series.HasIndex(s => s.PatternText).IsUnique();
+    }
+
+    public void Configure(EntityTypeBuilder<SeriesEntry> entry)
+    {
+        entry.ToTable("series_entry");
+        entry.HasOne<NumberSeries>().WithMany().HasForeignKey(e => e.SeriesId);
+        entry.Property(e => e.PaperHighest).HasMaxLength(40);
+        entry.HasOne(e => e.Act).WithMany().HasForeignKey(e => e.ActId);
     }
 
     public void Configure(EntityTypeBuilder<ReadyNumber> ready)

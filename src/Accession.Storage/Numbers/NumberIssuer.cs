@@ -14,7 +14,15 @@ public sealed class NumberIssuer(AccessionDb db)
 {
     /// <summary>The series as it is now, held for this transaction.</summary>
     /// <returns>The series; a refusal when there is none of this use under this key.</returns>
-    public async Task<Outcome<NumberSeries>> HoldAsync(long seriesId, SeriesUse use, CancellationToken cancellation)
+    public async Task<Outcome<NumberSeries>> HoldAsync(long seriesId, SeriesUse use, CancellationToken cancellation) =>
+        await HoldAsync(seriesId, cancellation) is { } series && series.Use == use
+            ? series
+            : new Refusal(RefusalKind.Invalid, use == SeriesUse.Specimens
+                ? "Choose a series whose numbers go on sheets."
+                : "Choose a series whose numbers go on accessions.");
+
+    /// <summary>The series as it is now, whatever its use, held for this transaction; null when there is none.</summary>
+    public async Task<NumberSeries?> HoldAsync(long seriesId, CancellationToken cancellation)
     {
         // A counter that this operation read before may be old, and would be given back as it was read.
         if (db.Series.Local.FindEntry(seriesId) is { } loaded)
@@ -22,14 +30,17 @@ public sealed class NumberIssuer(AccessionDb db)
             loaded.State = EntityState.Detached;
         }
 
-        var series = await db.Series.Held()
-            .SingleOrDefaultAsync(series => series.Id == seriesId && series.Use == use, cancellation);
-        return series is not null
-            ? series
-            : new Refusal(RefusalKind.Invalid, use == SeriesUse.Specimens
-                ? "Choose a series whose numbers go on sheets."
-                : "Choose a series whose numbers go on accessions.");
+        return await db.Series.Held().SingleOrDefaultAsync(series => series.Id == seriesId, cancellation);
     }
+
+    /// <summary>
+    /// All numbers of a series that lie ready, the lowest first, held for this transaction. Waits for those who are
+    /// numbering a sheet; who holds the series as well sees all that will ever be.
+    /// </summary>
+    public Task<List<ReadyNumber>> HoldReadyAsync(long seriesId, CancellationToken cancellation) =>
+        db.ReadyNumbers.Held().Where(number => number.SeriesId == seriesId)
+            .OrderBy(number => number.Number)
+            .ToListAsync(cancellation);
 
     /// <summary>
     /// The series, held, and its counter right behind the last number in use: what lay ready above that is taken back.
@@ -40,10 +51,7 @@ public sealed class NumberIssuer(AccessionDb db)
         var series = await HoldAsync(seriesId, SeriesUse.Specimens, cancellation);
         if (!series.IsRefused)
         {
-            var ready = await db.ReadyNumbers.Held().Where(number => number.SeriesId == seriesId)
-                .OrderBy(number => number.Number)
-                .ToListAsync(cancellation);
-            db.RemoveRange(series.Value.TakeBack(ready));
+            db.RemoveRange(series.Value.TakeBack(await HoldReadyAsync(seriesId, cancellation)));
         }
 
         return series;
@@ -94,12 +102,14 @@ public sealed class NumberIssuer(AccessionDb db)
         return new IssuedNumber(first.Number, first.Written);
     }
 
-    // One statement: a row read and then removed would be a second one, while everybody is numbering.
+    // One statement: a row read and then removed would be a second one, while everybody is numbering. What is withheld
+    // says so in its own row, so that who takes one while the series is being closed sees it in time.
     private async Task<Taken?> TakeReadyAsync(long seriesId, CancellationToken cancellation)
     {
         var sql = $$"""
             DELETE FROM ready_number WHERE series_id = {0} AND number = (
-                SELECT number FROM ready_number WHERE series_id = {0} ORDER BY number LIMIT 1 {{db.Kind.UnlessTaken}})
+                SELECT number FROM ready_number WHERE series_id = {0} AND NOT is_withheld
+                ORDER BY number LIMIT 1 {{db.Kind.UnlessTaken}})
             RETURNING number AS "Number", written AS "Written", is_first_of_laying AS "IsFirstOfLaying"
             """;
         var taken = await db.Database.SqlQueryRaw<Taken>(sql, seriesId).ToListAsync(cancellation);

@@ -90,6 +90,24 @@ internal static class RegisterChecks
             WHERE s.use = 'Specimens' AND r.before + 1 < r.low AND r.before + 1 < s.next
             ORDER BY s.id, r.low
             """),
+        ("Which series are closed", """
+            SELECT 'series ' || s.name, COALESCE(s.closed_as || ': ' || s.closed_because, 'open'),
+                CASE WHEN e.kind IS NULL OR e.kind = 'Opened' THEN 'open' ELSE e.kind || ': ' || a.reason END
+            FROM number_series s
+            LEFT JOIN series_entry e ON e.id = (SELECT MAX(x.id) FROM series_entry x WHERE x.series_id = s.id)
+            LEFT JOIN act a ON a.id = e.act_id
+            WHERE COALESCE(s.closed_as, 'Opened') <> COALESCE(e.kind, 'Opened')
+                OR COALESCE(s.closed_because, '') <> CASE
+                    WHEN COALESCE(e.kind, 'Opened') = 'Opened' THEN '' ELSE COALESCE(a.reason, '') END
+            ORDER BY s.id
+            """),
+        ("Numbers of a closed series are withheld", """
+            SELECT 'number ' || n.written, CASE WHEN n.is_withheld THEN 'withheld' ELSE 'may be taken' END,
+                CASE WHEN s.closed_as IS NULL THEN 'its series is open' ELSE 'its series is closed' END
+            FROM ready_number n JOIN number_series s ON s.id = n.series_id
+            WHERE n.is_withheld <> (s.closed_as IS NOT NULL)
+            ORDER BY n.series_id, n.number
+            """),
         ("Numbers that lie ready are free", """
             SELECT 'number ' || n.written, 'lies ready', 'it is on a sheet, on a roll, or not issued yet'
             FROM ready_number n JOIN number_series s ON s.id = n.series_id

@@ -1,0 +1,46 @@
+using Accession.Core.Numbers;
+using Accession.Core.Outcomes;
+using Accession.Storage.Databases;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Storage.Numbers;
+
+/// <summary>
+/// Closes every series in one act, as a restored register must: it may have forgotten numbers that are on paper. A
+/// series that is closed already is closed anew. What lies ready is withheld, so nobody is given it meanwhile.
+/// </summary>
+public sealed class CloseEverySeries(AccessionDb db)
+{
+    /// <summary>The act, as it stands in the trail.</summary>
+    public const string What = "close every number series";
+
+    /// <param name="why">What whoever is refused a number will read; at most 200 characters.</param>
+    /// <param name="at">When, in UTC.</param>
+    /// <returns>How many series were closed.</returns>
+    public Task<Outcome<int>> RunAsync(string why, Door door, DateTime at, CancellationToken cancellation)
+    {
+        var act = Act.Of(door, What, at, why);
+        return db.CarryOutAsync(door, act, () => CloseAsync(act, cancellation), cancellation);
+    }
+
+    private async Task<Outcome<int>> CloseAsync(Act act, CancellationToken cancellation)
+    {
+        // Held in the order of their keys: two who closed all at once would otherwise wait for each other.
+        var all = await db.Series.Held().OrderBy(series => series.Id).ToListAsync(cancellation);
+        foreach (var series in all)
+        {
+            var closed = series.Close(SeriesEntryKind.ClosedAfterRestore, act);
+            if (closed.IsRefused)
+            {
+                return closed.Refusals.ToList();
+            }
+
+            db.Add(closed.Value);
+        }
+
+        // There are a few series, but each may have numbers ready: those in one statement.
+        await db.ReadyNumbers.ExecuteUpdateAsync(
+            ready => ready.SetProperty(number => number.IsWithheld, true), cancellation);
+        return all.Count;
+    }
+}
