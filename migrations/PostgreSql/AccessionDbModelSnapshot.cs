@@ -1282,6 +1282,80 @@ namespace Accession.Migrations.PostgreSql
                     b.ToTable("series_entry", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Core.Numbers.VoidTakenBack", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<long>("VoidId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("void_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_void_taken_back");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_void_taken_back_act_id");
+
+                    b.HasIndex("VoidId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_void_taken_back_void_id");
+
+                    b.ToTable("void_taken_back", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Numbers.VoidedNumbers", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<long>("First")
+                        .HasColumnType("bigint")
+                        .HasColumnName("first_number");
+
+                    b.Property<long>("Last")
+                        .HasColumnType("bigint")
+                        .HasColumnName("last_number");
+
+                    b.Property<long>("RollId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("roll_id");
+
+                    b.Property<long>("SeriesId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("series_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_voided_numbers");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_voided_numbers_act_id");
+
+                    b.HasIndex("RollId")
+                        .HasDatabaseName("ix_voided_numbers_roll_id");
+
+                    b.HasIndex("SeriesId", "First")
+                        .HasDatabaseName("ix_voided_numbers_series_id_first_number");
+
+                    b.ToTable("voided_numbers", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Core.Outcomes.Act", b =>
                 {
                     b.Property<long>("Id")
@@ -2443,6 +2517,44 @@ namespace Accession.Migrations.PostgreSql
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_series_entry_number_series_series_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Numbers.VoidTakenBack", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_void_taken_back_act_act_id");
+
+                    b.HasOne("Accession.Core.Numbers.VoidedNumbers", null)
+                        .WithMany()
+                        .HasForeignKey("VoidId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_void_taken_back_voided_numbers_void_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Numbers.VoidedNumbers", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_voided_numbers_act_act_id");
+
+                    b.HasOne("Accession.Core.Numbers.Roll", null)
+                        .WithMany()
+                        .HasForeignKey("RollId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_voided_numbers_roll_roll_id");
 
                     b.Navigation("Act");
                 });

@@ -59,6 +59,10 @@ public sealed partial class AccessionDb(
 
     public DbSet<Roll> Rolls => Set<Roll>();
 
+    public DbSet<VoidedNumbers> Voids => Set<VoidedNumbers>();
+
+    public DbSet<VoidTakenBack> VoidsTakenBack => Set<VoidTakenBack>();
+
     public DbSet<Specimen> Specimens => Set<Specimen>();
 
     public DbSet<Part> Parts => Set<Part>();

@@ -17,6 +17,8 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
         ("/sign-out", Everybody),
         ("/progress/1", Everybody),
         ("/gathering/1/protection", "Curator"),
+        ("/series", Everybody),
+        ("/numbers", Everybody),
     ];
 
     [Theory]

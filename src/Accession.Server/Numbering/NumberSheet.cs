@@ -19,6 +19,7 @@ public sealed class NumberSheet(
     AccessionDb db,
     NumberIssuer numbers,
     IOptions<InstitutionOptions> house,
+    InstitutionClock calendar,
     TimeProvider clock)
 {
     /// <param name="SeriesId">The series.</param>
@@ -78,6 +79,10 @@ public sealed class NumberSheet(
         }
 
         var written = series.Pattern.Write(number, 0);
+        // Whoever makes numbers of this roll void waits until this sheet is numbered, and sees that it is.
+        var roll = await db.Rolls.AsNoTracking().HeldTogether()
+            .Where(roll => roll.SeriesId == seriesId && roll.First <= number && roll.Last >= number)
+            .FirstOrDefaultAsync(cancellation);
         if (await db.Specimens.Where(s => s.CatalogNumber == written)
                 .Select(s => s.Gathering).FirstOrDefaultAsync(cancellation) is { } other)
         {
@@ -85,12 +90,30 @@ public sealed class NumberSheet(
                 $"{written} is taken: it is on a sheet of {other.Label}. Put another barcode on this one.");
         }
 
-        return await db.Rolls.AnyAsync(
-            roll => roll.SeriesId == seriesId && roll.First <= number && roll.Last >= number, cancellation)
-            ? new IssuedNumber(number, written)
-            : new Refusal(RefusalKind.NotFound,
+        if (roll is null)
+        {
+            return new Refusal(RefusalKind.NotFound,
                 $"{written} stands on no roll that is registered here, and was never issued. Set the sheet aside"
                 + (series.IsClosed ? $": {series.Name} is closed, and when it is opened the number may be known." : "."));
+        }
+
+        return await WhyVoidAsync(roll, number, written, cancellation) is { } isVoid
+            ? isVoid
+            : new IssuedNumber(number, written);
+    }
+
+    private async Task<Refusal?> WhyVoidAsync(Roll roll, long number, string written, CancellationToken cancellation)
+    {
+        var act = await db.Voids
+            .Where(v => v.RollId == roll.Id && v.First <= number && v.Last >= number
+                && !db.VoidsTakenBack.Any(back => back.VoidId == v.Id))
+            .Select(v => new { v.Act.Reason, v.Act.At })
+            .FirstOrDefaultAsync(cancellation);
+        return act is null
+            ? null
+            : new(RefusalKind.Conflict,
+                $"{written} is void since {calendar.ShowDay(act.At)}: {act.Reason}. Put another barcode on the sheet; if "
+                + "the void was a mistake, a curator takes it back, under Every number.");
     }
 
     private static SheetAtBench Answer(Specimen specimen, Gathering gathering, bool isProven) => new(

@@ -7,6 +7,10 @@ internal static class NumberingSlice
     public static IServiceCollection AddNumbering(this IServiceCollection services) => services
         .AddScoped<BeginSeries>()
         .AddScoped<RegisterRoll>()
+        .AddScoped<AccountForNumbers>()
+        .AddScoped<VoidNumbers>()
+        .AddScoped<TakeVoidBack>()
+        .AddScoped<NumbersOnSheets>()
         .AddScoped<CloseSeries>()
         .AddScoped<OpenSeries>()
         .AddScoped<CloseEverySeries>()

@@ -51,7 +51,8 @@ public sealed class RegisterRoll(AccessionDb db, NumberIssuer numbers, TimeProvi
         }
 
         var series = held.Value;
-        var others = await db.Rolls.Where(roll => roll.SeriesId == series.Id).ToListAsync(cancellation);
+        var others = await db.Rolls.Where(roll => roll.SeriesId == series.Id).OrderBy(roll => roll.First)
+            .ToListAsync(cancellation);
         var roll = Roll.Register(series, name, found.First!.Value, found.Last!.Value, others, act);
         if (roll.IsRefused)
         {

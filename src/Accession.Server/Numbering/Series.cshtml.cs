@@ -34,7 +34,7 @@ public sealed class SeriesModel(
     /// <param name="Since">When it was closed, as people read it.</param>
     public sealed record ShownClosing(string Because, string Since, bool AfterRestore);
 
-    public sealed record ShownRoll(string Name, string First, string Last, long Used, long Unused);
+    public sealed record ShownRoll(string Name, string First, string Last, long Used, long Void, long Unused);
 
     public Task OnGetAsync(CancellationToken cancellation) => LoadAsync(cancellation);
 
@@ -115,6 +115,8 @@ public sealed class SeriesModel(
                 Roll = r,
                 Used = db.Specimens.LongCount(
                     s => s.SeriesId == r.SeriesId && s.Number >= r.First && s.Number <= r.Last),
+                Void = db.Voids.Where(v => v.RollId == r.Id && !db.VoidsTakenBack.Any(back => back.VoidId == v.Id))
+                    .Sum(v => v.Last - v.First + 1),
             })
             .ToListAsync(cancellation);
         var ready = await db.ReadyNumbers.Where(r => !r.IsWithheld).GroupBy(r => r.SeriesId)
@@ -138,7 +140,7 @@ public sealed class SeriesModel(
                 r.Roll.Name,
                 patterns[r.Roll.SeriesId].Write(r.Roll.First, 0),
                 patterns[r.Roll.SeriesId].Write(r.Roll.Last, 0),
-                r.Used, r.Roll.Last - r.Roll.First + 1 - r.Used)),
+                r.Used, r.Void, r.Roll.Last - r.Roll.First + 1 - r.Used - r.Void)),
         ];
     }
 

@@ -13,6 +13,7 @@ internal sealed record Way(string Name, string Address, params Role[] Roles)
         new("Numbering", "/numbering", Role.Curator, Role.Technician),
         new("Register", "/specimens", Role.Curator, Role.Technician, Role.Administrator),
         new("Archive", "/archive", Role.Curator),
+        new("Series and rolls", "/series", Role.Administrator),
         new("People with access", "/accounts", Role.Administrator),
     ];
 

@@ -6,6 +6,7 @@ namespace Accession.Storage.Databases;
 public static class HeldRows
 {
     internal const string WaitingMark = "held until the transaction ends";
+    internal const string TogetherMark = "kept from changing until the transaction ends";
     internal const string FreeMark = "held until the transaction ends, unless somebody else holds it";
 
     /// <summary>
@@ -14,6 +15,11 @@ public static class HeldRows
     /// other.
     /// </summary>
     public static IQueryable<T> Held<T>(this IQueryable<T> rows) => rows.TagWith(WaitingMark);
+
+    /// <summary>
+    /// Keeps what the query finds from being changed. Many can do so together; who holds it waits for them all.
+    /// </summary>
+    public static IQueryable<T> HeldTogether<T>(this IQueryable<T> rows) => rows.TagWith(TogetherMark);
 
     /// <summary>Holds what the query finds and passes over what somebody else holds, so nobody waits.</summary>
     public static IQueryable<T> HeldUnlessTaken<T>(this IQueryable<T> rows) => rows.TagWith(FreeMark);

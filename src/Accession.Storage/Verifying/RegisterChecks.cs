@@ -108,6 +108,28 @@ internal static class RegisterChecks
             WHERE n.is_withheld <> (s.closed_as IS NOT NULL)
             ORDER BY n.series_id, n.number
             """),
+        ("Rolls have no number in common", """
+            SELECT 'roll ' || r.name, r.first_number || ' to ' || r.last_number,
+                o.first_number || ' to ' || o.last_number || ' stands on the roll ' || o.name
+            FROM roll r JOIN roll o ON o.series_id = r.series_id AND o.id > r.id
+                AND o.first_number <= r.last_number AND r.first_number <= o.last_number
+            ORDER BY r.id, o.id
+            """),
+        ("Numbers that are void are on no sheet", """
+            SELECT 'specimen ' || p.catalog_number, 'on a sheet', 'void: ' || COALESCE(a.reason, 'no reason')
+            FROM voided_numbers v JOIN act a ON a.id = v.act_id
+            JOIN specimen p ON p.series_id = v.series_id AND p.number BETWEEN v.first_number AND v.last_number
+            WHERE NOT EXISTS (SELECT 1 FROM void_taken_back b WHERE b.void_id = v.id)
+            ORDER BY p.id
+            """),
+        ("Numbers that are void stand on their roll", """
+            SELECT 'roll ' || r.name, v.first_number || ' to ' || v.last_number || ' are void',
+                'the roll has ' || r.first_number || ' to ' || r.last_number
+            FROM voided_numbers v JOIN roll r ON r.id = v.roll_id
+            WHERE v.series_id <> r.series_id OR v.last_number < v.first_number
+                OR v.first_number < r.first_number OR v.last_number > r.last_number
+            ORDER BY v.id
+            """),
         ("Numbers that lie ready are free", """
             SELECT 'number ' || n.written, 'lies ready', 'it is on a sheet, on a roll, or not issued yet'
             FROM ready_number n JOIN number_series s ON s.id = n.series_id

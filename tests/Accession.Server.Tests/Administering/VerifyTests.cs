@@ -39,6 +39,17 @@ public abstract class VerifyTests(TestServer server)
         ("Numbers are on a sheet, on a roll or ready", "UPDATE number_series SET next = next + 5 WHERE use = 'Specimens'"),
         ("Numbers that lie ready are free",
             "UPDATE ready_number SET number = 1 WHERE number = (SELECT MIN(number) FROM ready_number)"),
+        ("Numbers of a closed series are withheld",
+            "UPDATE ready_number SET is_withheld = TRUE WHERE number = (SELECT MAX(number) FROM ready_number)"),
+        ("Which series are closed",
+            "UPDATE number_series SET closed_as = 'Closed', closed_because = 'a hand' WHERE use = 'Accessions'"),
+        ("Rolls have no number in common",
+            "INSERT INTO roll (series_id, name, first_number, last_number, act_id) "
+            + "SELECT series_id, 'twin', last_number, last_number + 1, act_id FROM roll"),
+        ("Numbers that are void are on no sheet",
+            "INSERT INTO voided_numbers (roll_id, series_id, first_number, last_number, act_id) "
+            + "SELECT MIN(r.id), r.series_id, 3, 3, MIN(r.act_id) FROM roll r WHERE r.name <> 'twin' GROUP BY r.series_id"),
+        ("Numbers that are void stand on their roll", "UPDATE voided_numbers SET last_number = 99"),
         ("How catalog numbers are written",
             "UPDATE specimen SET catalog_number = 'X1' WHERE id = (SELECT MAX(id) FROM specimen)"),
         ("No number comes before it is issued",

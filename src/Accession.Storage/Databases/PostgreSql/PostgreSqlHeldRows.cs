@@ -10,6 +10,7 @@ public sealed class PostgreSqlHeldRows : DbCommandInterceptor
     private const string Hold = "FOR NO KEY UPDATE";
     internal const string UnlessTaken = $"{Hold} SKIP LOCKED";
     private const string Waiting = $"-- {HeldRows.WaitingMark}\n";
+    private const string Together = $"-- {HeldRows.TogetherMark}\n";
     private const string Free = $"-- {HeldRows.FreeMark}\n";
 
     public override InterceptionResult<DbDataReader> ReaderExecuting(
@@ -33,6 +34,10 @@ public sealed class PostgreSqlHeldRows : DbCommandInterceptor
         if (text.StartsWith(Waiting, StringComparison.Ordinal))
         {
             command.CommandText = text + $"\n{Hold}";
+        }
+        else if (text.StartsWith(Together, StringComparison.Ordinal))
+        {
+            command.CommandText = text + "\nFOR SHARE";
         }
         else if (text.StartsWith(Free, StringComparison.Ordinal))
         {
