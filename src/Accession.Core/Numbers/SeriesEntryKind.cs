@@ -6,7 +6,7 @@ public enum SeriesEntryKind
     /// <summary>Somebody closed it by hand.</summary>
     Closed,
 
-    /// <summary>It was closed because the register was restored, and may have forgotten numbers that are on paper.</summary>
+    /// <summary>It was closed: the register was restored, and may have forgotten numbers that are on paper.</summary>
     ClosedAfterRestore,
 
     /// <summary>It was opened again with the highest number seen on paper.</summary>

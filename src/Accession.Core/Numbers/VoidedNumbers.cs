@@ -3,7 +3,7 @@ using Accession.Core.Outcomes;
 namespace Accession.Core.Numbers;
 
 /// <summary>
-/// Numbers of a roll that will never be on a sheet: their barcodes are torn, lost or misprinted. An entry, never edited;
+/// Numbers of a roll that will never be on a sheet: barcodes that are torn, lost or misprinted. An entry, never edited;
 /// one made by mistake is taken back by another, see <see cref="VoidTakenBack"/>.
 /// </summary>
 public sealed class VoidedNumbers
@@ -47,7 +47,8 @@ public sealed class VoidedNumbers
         if (act.Reason is not { Length: > 0 and <= 200 })
         {
             return new Refusal(RefusalKind.Invalid,
-                "Say in at most 200 characters why: barcode torn, lost, misprinted. Whoever scans the number reads it.");
+                "Say in at most 200 characters why: barcode torn, lost, misprinted. Whoever scans the number reads "
+                + "it.");
         }
 
         if (last < first || !roll.Contains(first) || !roll.Contains(last))

@@ -25,7 +25,8 @@ public sealed class AccountForNumbers(AccessionDb db, NumbersOnSheets sheets, In
         string Name, string First, string Last, string By, long OnSheets, long Unused, long Void);
 
     /// <param name="Words">Why they are void, or where they lie.</param>
-    public sealed record ShownRange(string First, string Last, long Numbers, NumberState State, string Roll, string Words);
+    public sealed record ShownRange(
+        string First, string Last, long Numbers, NumberState State, string Roll, string Words);
 
     /// <param name="TakenBack">By whom, when and why it was taken back; null when it stands.</param>
     public sealed record ShownVoid(

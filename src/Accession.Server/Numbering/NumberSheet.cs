@@ -94,7 +94,9 @@ public sealed class NumberSheet(
         {
             return new Refusal(RefusalKind.NotFound,
                 $"{written} stands on no roll that is registered here, and was never issued. Set the sheet aside"
-                + (series.IsClosed ? $": {series.Name} is closed, and when it is opened the number may be known." : "."));
+                + (series.IsClosed
+                    ? $": {series.Name} is closed, and when it is opened the number may be known."
+                    : "."));
         }
 
         return await WhyVoidAsync(roll, number, written, cancellation) is { } isVoid
@@ -112,7 +114,8 @@ public sealed class NumberSheet(
         return act is null
             ? null
             : new(RefusalKind.Conflict,
-                $"{written} is void since {calendar.ShowDay(act.At)}: {act.Reason}. Put another barcode on the sheet; if "
+                $"{written} is void since {calendar.ShowDay(act.At)}: {act.Reason}. Put another barcode on the sheet; "
+                + "if "
                 + "the void was a mistake, a curator takes it back, under Every number.");
     }
 

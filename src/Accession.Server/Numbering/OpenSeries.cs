@@ -95,7 +95,7 @@ public sealed class OpenSeries(AccessionDb db, NumberIssuer numbers, Institution
                 + "Read the number on paper again.");
     }
 
-    // The highest the register knows to be in use; a barcode of a roll ahead of the counter says nothing of the counter.
+    // The highest the register knows to be in use; a barcode of a roll ahead of the counter says nothing of it.
     private async Task<string?> HighestAsync(NumberSeries series, CancellationToken cancellation)
     {
         if (series.Use == SeriesUse.Accessions)
@@ -115,7 +115,8 @@ public sealed class OpenSeries(AccessionDb db, NumberIssuer numbers, Institution
         var paper = opened.Entry.PaperHighest;
         if (opened.Skipped > 0)
         {
-            return $"{register}, the paper {paper}: the counter goes on behind it. {Count(opened.Skipped)} of lots that "
+            return $"{register}, the paper {paper}: the counter goes on behind it. {Count(opened.Skipped)} of lots "
+                + "that "
                 + "the register does not know: take their lists in again.";
         }
 
@@ -126,7 +127,8 @@ public sealed class OpenSeries(AccessionDb db, NumberIssuer numbers, Institution
         }
 
         var names = string.Join(" and ", opened.Rolls.Select(roll => $"\"{roll.Name}\""));
-        return $"{register}, the paper {paper}. {Count(opened.OnRolls)} between that may be on sheets, and stand on the "
+        return $"{register}, the paper {paper}. {Count(opened.OnRolls)} between that may be on sheets, and stand on "
+                + "the "
             + $"roll {names} now: scan each sheet that bears one.";
     }
 

@@ -28,10 +28,12 @@ public sealed class VoidNumbers(AccessionDb db, CatalogNumbers codes, TimeProvid
         var firstText = request.First?.Trim() ?? "";
         var lastText = string.IsNullOrWhiteSpace(request.Last) ? firstText : request.Last.Trim();
         if ((await codes.ReadAsync(firstText, cancellation)).Code is not { } first
-            || (await codes.ReadAsync(lastText, cancellation)).Code is not { } last || first.Series.Id != last.Series.Id)
+            || (await codes.ReadAsync(lastText, cancellation)).Code is not { } last
+            || first.Series.Id != last.Series.Id)
         {
             return new Refusal(RefusalKind.Invalid,
-                "Scan or type the number, or the first and the last of several; they follow the pattern of one series.");
+                "Scan or type the number, or the first and the last of several; they follow the pattern of one "
+                + "series.");
         }
 
         // Whoever numbers a sheet from this roll is done before, or waits.
@@ -59,15 +61,18 @@ public sealed class VoidNumbers(AccessionDb db, CatalogNumbers codes, TimeProvid
         db.Add(made.Value);
         return new Done(first.Number == last.Number
             ? $"{first.Written} is void: {act.Reason}."
-            : $"{first.Written} to {last.Written} are void, {last.Number - first.Number + 1:N0} numbers: {act.Reason}.");
+            : $"{first.Written} to {last.Written} are void, {last.Number - first.Number + 1:N0} numbers: "
+                + $"{act.Reason}.");
     }
 
     private async Task<Refusal> WhyOnNoRollAsync(CatalogNumbers.Found number, CancellationToken cancellation) =>
         await db.Specimens.AnyAsync(s => s.CatalogNumber == number.Written, cancellation)
             ? new(RefusalKind.Conflict,
-                $"{number.Written} is on a sheet, and a number on a sheet is never void. If its label is torn, print it "
+                $"{number.Written} is on a sheet, and a number on a sheet is never void. If its label is torn, print "
+                + "it "
                 + "again; if the sheet was numbered by mistake, its record stays and says so.")
             : new(RefusalKind.NotFound,
-                $"{number.Written} stands on no roll, and no sheet bears it: the series issues it in its turn, so there "
+                $"{number.Written} stands on no roll, and no sheet bears it: the series issues it in its turn, so "
+                + "there "
                 + "is nothing to make void.");
 }

@@ -4,7 +4,7 @@ using Accession.Storage.Matching;
 
 namespace Accession.Storage.Databases;
 
-/// <summary>The bulk path of matching: keys, signatures and findings, a slice at a time, in the open transaction.</summary>
+/// <summary>The bulk path of matching: keys, signatures and findings, a slice at a time, in one transaction.</summary>
 public interface IMatchStore
 {
     /// <summary>Stages rows of a batch, with the gatherings whose very records they are.</summary>

@@ -21,7 +21,7 @@ public sealed class NumberIssuer(AccessionDb db)
                 ? "Choose a series whose numbers go on sheets."
                 : "Choose a series whose numbers go on accessions.");
 
-    /// <summary>The series as it is now, whatever its use, held for this transaction; null when there is none.</summary>
+    /// <summary>The series as it is now, whatever its use, held for this transaction; null if there is none.</summary>
     public async Task<NumberSeries?> HoldAsync(long seriesId, CancellationToken cancellation)
     {
         // A counter that this operation read before may be old, and would be given back as it was read.
