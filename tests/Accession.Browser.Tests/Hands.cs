@@ -38,6 +38,18 @@ internal static class Hands
         Assert.Fail($"{atMost} Tab stops do not reach {target} on {page.Url}.");
     }
 
+    /// <summary>Strikes a single key of the page, once the page listens.</summary>
+    public static async Task StrikeAsync(this IPage page, string key)
+    {
+        await Expect(page.Locator($"[data-key='{key}'][aria-keyshortcuts]").First).ToBeAttachedAsync(
+            new() { Timeout = Patiently.Timeout });
+        await page.Keyboard.PressAsync(key);
+    }
+
+    /// <summary>What the page says after an act.</summary>
+    public static Task HearAsync(this IPage page, string text) => Expect(page.Locator("[data-said] .said"))
+        .ToContainTextAsync(text, new() { Timeout = Patiently.Timeout });
+
     /// <summary>Types as a scanner does: 5 ms a character and Enter.</summary>
     public static async Task ScanAsync(this IPage page, string code)
     {
