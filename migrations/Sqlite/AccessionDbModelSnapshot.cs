@@ -537,6 +537,11 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("id");
 
+                    b.Property<string>("CollectorAddress")
+                        .HasMaxLength(254)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("collector_address");
+
                     b.Property<string>("FoldedName")
                         .IsRequired()
                         .HasMaxLength(400)
@@ -965,6 +970,134 @@ namespace Accession.Migrations.Sqlite
                         .HasDatabaseName("ix_set_aside_gathering_id");
 
                     b.ToTable("set_aside", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Letters.Letter", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<long?>("DecisionId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("decision_id");
+
+                    b.Property<DateTime?>("FirstTriedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("first_tried_at");
+
+                    b.Property<string>("MessageId")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("message_id");
+
+                    b.Property<int>("Ordinal")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("ordinal");
+
+                    b.Property<DateTime?>("RefusedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("refused_at");
+
+                    b.Property<string>("RefusedBecause")
+                        .HasMaxLength(500)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("refused_because");
+
+                    b.Property<long?>("RowId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("row_id");
+
+                    b.Property<DateTime?>("SentAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sent_at");
+
+                    b.Property<string>("Subject")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("subject");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text");
+
+                    b.Property<string>("To")
+                        .IsRequired()
+                        .HasMaxLength(254)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("to");
+
+                    b.Property<int>("Tries")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("tries");
+
+                    b.Property<string>("Trouble")
+                        .HasMaxLength(500)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("trouble");
+
+                    b.Property<DateTime?>("TryAgainAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("try_again_at");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_letter");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_letter_act_id");
+
+                    b.HasIndex("DecisionId")
+                        .HasDatabaseName("ix_letter_decision_id");
+
+                    b.HasIndex("MessageId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_letter_message_id");
+
+                    b.HasIndex("RowId", "Ordinal")
+                        .IsUnique()
+                        .HasDatabaseName("ix_letter_row_id_ordinal");
+
+                    b.ToTable("letter", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Letters.MailHold", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<long?>("ReleasedActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("released_act_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_mail_hold");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_mail_hold_act_id");
+
+                    b.HasIndex("ReleasedActId")
+                        .HasDatabaseName("ix_mail_hold_released_act_id");
+
+                    b.ToTable("mail_hold", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Localities.ExactLocality", b =>
@@ -1833,6 +1966,10 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("TEXT")
                         .HasColumnName("lease_until");
 
+                    b.Property<DateTime?>("NotBefore")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("not_before");
+
                     b.Property<string>("Owner")
                         .HasMaxLength(80)
                         .HasColumnType("TEXT")
@@ -2377,6 +2514,47 @@ namespace Accession.Migrations.Sqlite
                         .HasConstraintName("fk_set_aside_gathering_gathering_id");
 
                     b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Letters.Letter", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_letter_act_act_id");
+
+                    b.HasOne("Accession.Core.Batches.DecisionEntry", null)
+                        .WithMany()
+                        .HasForeignKey("DecisionId")
+                        .HasConstraintName("fk_letter_decision_entry_decision_id");
+
+                    b.HasOne("Accession.Core.Batches.BatchRow", null)
+                        .WithMany()
+                        .HasForeignKey("RowId")
+                        .HasConstraintName("fk_letter_batch_row_row_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Letters.MailHold", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_mail_hold_act_act_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "ReleasedAct")
+                        .WithMany()
+                        .HasForeignKey("ReleasedActId")
+                        .HasConstraintName("fk_mail_hold_act_released_act_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("ReleasedAct");
                 });
 
             modelBuilder.Entity("Accession.Core.Localities.ExactLocality", b =>

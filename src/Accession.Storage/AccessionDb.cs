@@ -1,6 +1,7 @@
 using Accession.Core.Accessions;
 using Accession.Core.Batches;
 using Accession.Core.Gatherings;
+using Accession.Core.Letters;
 using Accession.Core.Numbers;
 using Accession.Core.Outcomes;
 using Accession.Core.Specimens;
@@ -46,6 +47,10 @@ public sealed partial class AccessionDb(
     public DbSet<ToldApart> ToldApart => Set<ToldApart>();
 
     public DbSet<SetAside> SetAside => Set<SetAside>();
+
+    public DbSet<Letter> Letters => Set<Letter>();
+
+    public DbSet<MailHold> MailHolds => Set<MailHold>();
 
     public DbSet<AccessionLot> Accessions => Set<AccessionLot>();
 

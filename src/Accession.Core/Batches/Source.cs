@@ -19,6 +19,12 @@ public sealed class Source
     /// <summary>How the columns of this source's lists were matched last time: heading to field, as JSON.</summary>
     public string RememberedMatch { get; private set; } = "{}";
 
+    /// <summary>
+    /// The mail address at which its collector answers; null while nobody wrote one. It is personal, and for curators
+    /// only.
+    /// </summary>
+    public string? CollectorAddress { get; private set; }
+
     /// <summary>A source that was not known before.</summary>
     /// <param name="name">The name as the curator writes it; not blank.</param>
     public static Source Named(string name) => new() { Name = Tidy(name), FoldedName = Fold(name) };
@@ -30,6 +36,10 @@ public sealed class Source
     /// <summary>Remembers how this source's columns were matched.</summary>
     /// <param name="json">Heading to field, as JSON.</param>
     public void Remember(string json) => RememberedMatch = json;
+
+    /// <summary>Remembers where this source's collector is written to.</summary>
+    /// <param name="address">One mail address.</param>
+    public void AnswersAt(string address) => CollectorAddress = address;
 
     private static string Tidy(string name) =>
         string.Join(' ', name.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));

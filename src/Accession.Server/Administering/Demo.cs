@@ -24,6 +24,7 @@ public sealed class Demo(People people, AccessionDb db, IServiceScopeFactory sco
             "Institution:TimeZone=America/Los_Angeles",
             "Institution:Abstract=An invented herbarium, for looking at the program. Nothing in it was ever collected.",
             .. chosen.Set,
+            "Mail:Kind=Files",   // whatever else is set: nothing of a demo leaves the machine
         ],
     };
 

@@ -46,9 +46,9 @@ public sealed class RunWork(IServiceScopeFactory scopes, WorkBell bell, ILogger<
         {
             await StopAsync(claims, work, CancellationToken.None);
         }
-        catch (WorkMustWaitException)
+        catch (WorkMustWaitException wait)
         {
-            await claims.PutBackAsync(id, Owner, CancellationToken.None);
+            await claims.PutOffAsync(id, Owner, wait.Until, CancellationToken.None);
         }
         catch (WorkLostException lost)
         {

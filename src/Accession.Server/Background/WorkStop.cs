@@ -29,6 +29,8 @@ public sealed record WorkStop(bool IsPossible, bool IsForGood, string Button, st
         ["find duplicates"] = new(true, false, "Stop looking",
             "If you stop it, nothing of this batch can be settled or taken in until somebody goes on and the search "
             + "has come to its end."),
+        // A mail server may have taken it before anybody could say stop.
+        ["send a letter"] = Never,
         ["build the archive"] = new(true, true, "Cancel",
             "If you cancel it, nothing of this archive is kept; earlier ones stay."),
     };

@@ -1,5 +1,6 @@
 using Accession.Server.Administering;
 using Accession.Server.Background;
+using Accession.Server.Mail;
 using Accession.Server.Numbering;
 using Accession.Server.Publishing;
 using Accession.Server.Receiving;
@@ -27,6 +28,7 @@ public static class AccessionServer
             .AddAccess()
             .AddPages()
             .AddBackground()
+            .AddMail()
             .AddReceiving()
             .AddNumbering()
             .AddTracking()
@@ -57,8 +59,8 @@ public static class AccessionServer
         });
         settings.ApplyTo(builder.Configuration);
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
-        builder.Services.AddStore().AddWorkKinds().AddReceiving().AddNumbering().AddTracking().AddPublishing()
-            .AddAdministering();
+        builder.Services.AddStore().AddWorkKinds().AddMail().AddReceiving().AddNumbering().AddTracking()
+            .AddPublishing().AddAdministering();
         return builder.Build();
     }
 }

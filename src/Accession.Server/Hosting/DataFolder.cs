@@ -13,6 +13,9 @@ public sealed class DataFolder(IOptions<StoreOptions> options)
 
     public string Archives => Made("archives");
 
+    /// <summary>Letters that go nowhere by themselves, a file for each.</summary>
+    public string MailOut => Made(Path.Combine("mail", "out"));
+
     /// <summary>Holds off every other process on this machine while it is open: for migrating.</summary>
     public async Task<IDisposable> LockAsync(TimeProvider clock, CancellationToken cancellation)
     {

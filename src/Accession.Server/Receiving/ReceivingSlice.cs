@@ -23,6 +23,7 @@ internal static class ReceivingSlice
             .AddScoped<MatchTable>()
             .AddScoped<SignGatherings>()
             .AddScoped<FindDuplicates>()
+            .AddScoped<AskCollector>()
             .AddScoped<SettleFinding>()
             .AddScoped<ReopenFinding>()
             .AddScoped<TakeIn>()

@@ -14,13 +14,16 @@ public sealed class ReopenFinding(AccessionDb db, FindDuplicates find, TimeProvi
 {
     public sealed record Request(long BatchId, long RowId);
 
-    public Task<Outcome<int>> RunAsync(Request request, Door door, CancellationToken cancellation)
+    /// <param name="Letter">When the letter was written that this does not recall; null when nobody wrote any.</param>
+    public sealed record Reopened(int Line, DateTime? Letter);
+
+    public Task<Outcome<Reopened>> RunAsync(Request request, Door door, CancellationToken cancellation)
     {
         var act = Act.Of(door, "take a decision back", clock.GetUtcNow().UtcDateTime);
         return db.CarryOutAsync(door, act, () => ReopenAsync(request, act, cancellation), cancellation);
     }
 
-    private async Task<Outcome<int>> ReopenAsync(Request request, Act act, CancellationToken cancellation)
+    private async Task<Outcome<Reopened>> ReopenAsync(Request request, Act act, CancellationToken cancellation)
     {
         // Held, so that somebody else who decides about it, or takes it in, comes before or after.
         var row = await db.Rows.Held().SingleOrDefaultAsync(
@@ -35,6 +38,7 @@ public sealed class ReopenFinding(AccessionDb db, FindDuplicates find, TimeProvi
             return busy;
         }
 
+        var letter = await AskCollector.LetterInForceAsync(db, row, cancellation);
         // A row that was told apart from all it was found with has no decision: it is new.
         var apart = await db.ToldApart.Where(pair => pair.RowId == row.Id && pair.TakenBackActId == null)
             .ToListAsync(cancellation);
@@ -56,6 +60,6 @@ public sealed class ReopenFinding(AccessionDb db, FindDuplicates find, TimeProvi
         await db.SaveChangesAsync(cancellation);
         var line = row.Line;
         await find.FindAsync(request.BatchId, new Lines(line, line), (_, _, _) => Task.CompletedTask, cancellation);
-        return line;
+        return new Reopened(line, letter?.At);
     }
 }

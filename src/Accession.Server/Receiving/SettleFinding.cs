@@ -12,13 +12,19 @@ namespace Accession.Server.Receiving;
 /// Settles what a row was found to be: its sheets stay as duplicates, leave, wait for an answer of the collector, or
 /// are of another gathering after all, which is never asked again.
 /// </summary>
-public sealed class SettleFinding(AccessionDb db, FindDuplicates find, TimeProvider clock)
+public sealed class SettleFinding(
+    AccessionDb db, FindDuplicates find, AskCollector ask, TimeProvider clock)
 {
     /// <param name="SeenMember">
     /// The member of the finding that the curator looked at, 0 where there was none to look at; another one now means
     /// that the finding changed meanwhile.
     /// </param>
-    public sealed record Request(long BatchId, long RowId, RowDecision Decision, long SeenMember, string? Reason);
+    /// <param name="Question">
+    /// The letter that asks the collector; null where nobody is asked, or in another way.
+    /// </param>
+    public sealed record Request(
+        long BatchId, long RowId, RowDecision Decision, long SeenMember, string? Reason,
+        AskCollector.Question? Question = null);
 
     public sealed record Settled(int Line, RowDecision Decision);
 
@@ -64,18 +70,24 @@ public sealed class SettleFinding(AccessionDb db, FindDuplicates find, TimeProvi
                 + "it in the register, or say that it is another gathering.");
         }
 
+        if (request.Decision == RowDecision.Ask
+            && await ask.WhyNotAgainAsync(row, request.Question, cancellation) is { } asked)
+        {
+            return asked;
+        }
+
         return request.Decision == RowDecision.Different && members.Count > 0
             ? await TellApartAsync(row, members, act, cancellation)
-            : await DecideAsync(row, members, request.Decision, act, cancellation);
+            : await DecideAsync(row, members, request, act, cancellation);
 
         long? Seen() => request.SeenMember == 0 ? null : request.SeenMember;
     }
 
     private async Task<Outcome<Settled>> DecideAsync(
-        BatchRow row, List<FoundMember> members, RowDecision decision, Act act, CancellationToken cancellation)
+        BatchRow row, List<FoundMember> members, Request request, Act act, CancellationToken cancellation)
     {
         var with = members.Count > 0 ? new FoundWith(members[0].GatheringId, members[0].OtherRowId) : default;
-        var entry = row.Decide(decision, with, act);
+        var entry = row.Decide(request.Decision, with, act);
         if (entry.IsRefused)
         {
             return entry.Refusals.ToList();
@@ -83,7 +95,13 @@ public sealed class SettleFinding(AccessionDb db, FindDuplicates find, TimeProvi
 
         db.Add(entry.Value);
         await db.SaveChangesAsync(cancellation);
-        return new Settled(row.Line, decision);
+        if (request is { Decision: RowDecision.Ask, Question: { } question }
+            && await ask.WriteAsync(row, entry.Value, question, act, cancellation) is { Count: > 0 } wrong)
+        {
+            return wrong.ToList();
+        }
+
+        return new Settled(row.Line, request.Decision);
     }
 
     // What is left may be something less close, or nothing: then the row is new.

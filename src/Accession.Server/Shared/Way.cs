@@ -14,6 +14,7 @@ internal sealed record Way(string Name, string Address, params Role[] Roles)
         new("Register", "/specimens", Role.Curator, Role.Technician, Role.Administrator),
         new("Archive", "/archive", Role.Curator),
         new("Series and rolls", "/series", Role.Administrator),
+        new("Mail", "/mail", Role.Administrator),
         new("People with access", "/accounts", Role.Administrator),
     ];
 

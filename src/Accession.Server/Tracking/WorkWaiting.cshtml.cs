@@ -1,3 +1,4 @@
+using Accession.Core.Batches;
 using Accession.Core.Numbers;
 using Accession.Core.Outcomes;
 using Accession.Storage;
@@ -21,12 +22,18 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
             tasks.Add(await SeriesAsync(cancellation));
             tasks.Add(await BatchesAsync(cancellation));
             tasks.AddRange(await RestingAsync(cancellation));
+            tasks.Add(await RefusedLettersAsync(cancellation));
         }
 
         if (User.IsInRole(nameof(Role.Curator)) || User.IsInRole(nameof(Role.Technician)))
         {
             tasks.Add(await SheetsAsync(cancellation));
             tasks.Add(await ScanBacksAsync(cancellation));
+        }
+
+        if (User.IsInRole(nameof(Role.Administrator)))
+        {
+            tasks.Add(await HeldMailAsync(cancellation));
         }
 
         tasks.Add(await FailedAsync(cancellation));
@@ -86,6 +93,38 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
                 work.Total > 0 ? $"{work.Done:N0} of {work.Total:N0}" : "Not begun",
                 $"{work.By} stopped it, and whatever hangs on it waits.")),
         ];
+    }
+
+    // Only where the row still waits for the answer to just that letter.
+    private async Task<Waiting?> RefusedLettersAsync(CancellationToken cancellation)
+    {
+        var batches = await db.Letters
+            .Where(letter => letter.RefusedAt != null && letter.DecisionId != null
+                && letter.DecisionId == db.Decisions.Where(d => d.RowId == letter.RowId).Max(d => (long?)d.Id))
+            .Join(
+                db.Rows.Where(row => row.Decision == RowDecision.Ask && row.GatheringId == null
+                    && row.SupersededById == null && row.WithdrawnInListId == null),
+                letter => letter.RowId, row => (long?)row.Id, (_, row) => row.BatchId)
+            .ToListAsync(cancellation);
+        return batches.Count == 0
+            ? null
+            : new("Ask collectors again whose letters were refused",
+                $"/batch/{batches.Min()}/findings?show=asked", "stop",
+                batches.Count == 1 ? "1 letter" : $"{batches.Count:N0} letters",
+                "They did not arrive. Beside each stands why.");
+    }
+
+    private async Task<Waiting?> HeldMailAsync(CancellationToken cancellation)
+    {
+        if (!await db.MailHolds.AnyAsync(hold => hold.ReleasedActId == null, cancellation))
+        {
+            return null;
+        }
+
+        var letters = await db.Letters.CountAsync(l => l.SentAt == null && l.RefusedAt == null, cancellation);
+        return new("Let the mail go", "/mail", "stop",
+            letters switch { 0 => "No letter waits", 1 => "1 letter waits", _ => $"{letters:N0} letters wait" },
+            "All mail is held.");
     }
 
     private async Task<Waiting?> FailedAsync(CancellationToken cancellation)

@@ -12,6 +12,7 @@ internal sealed class BatchMapping
         source.ToTable("source");
         source.Property(s => s.Name).HasMaxLength(200);
         source.Property(s => s.FoldedName).HasMaxLength(400);
+        source.Property(s => s.CollectorAddress).HasMaxLength(Core.Letters.LetterAddress.Longest);
         source.HasIndex(s => s.FoldedName).IsUnique();
     }
 

@@ -160,6 +160,17 @@ internal static class RegisterChecks
             WHERE COALESCE(r.decision, '') <> COALESCE(e.decision, '')
             ORDER BY r.id
             """),
+        ("Letters are sent, refused or under way", """
+            SELECT 'letter ' || l.id,
+                CASE WHEN l.sent_at IS NULL THEN 'not sent' ELSE 'sent' END
+                    || CASE WHEN l.refused_at IS NULL THEN '' ELSE ' and refused' END,
+                CASE WHEN w.id IS NULL THEN 'no work sends it' ELSE 'work ' || w.id || ' sends it' END
+            FROM letter l
+            LEFT JOIN work w ON w.kind = 'send a letter' AND w.subject = l.id AND w.finished_at IS NULL
+            WHERE (l.sent_at IS NOT NULL AND l.refused_at IS NOT NULL)
+                OR (l.sent_at IS NULL AND l.refused_at IS NULL AND w.id IS NULL)
+            ORDER BY l.id
+            """),
         ("Duplicates are of the first gathering", """
             SELECT 'gathering ' || g.id, 'a duplicate of ' || g.duplicate_of_id,
                 COALESCE('that is a duplicate of ' || f.duplicate_of_id, 'no such gathering')

@@ -20,7 +20,8 @@ public sealed class WorkClaims(AccessionDb db, TimeProvider clock)
         var now = Now;
         var claimed = await db.Work
             .Where(work => work.Id == id && work.FinishedAt == null && work.StoppedAt == null
-                && (work.LeaseUntil == null || work.LeaseUntil < now))
+                && (work.LeaseUntil == null || work.LeaseUntil < now)
+                && (work.NotBefore == null || work.NotBefore <= now))
             .ExecuteUpdateAsync(
                 row => row
                     .SetProperty(work => work.Owner, owner)
@@ -91,12 +92,26 @@ public sealed class WorkClaims(AccessionDb db, TimeProvider clock)
 
     /// <summary>Puts work back that has to wait for other work, as if it had not been begun.</summary>
     public Task PutBackAsync(long id, string owner, CancellationToken cancellation) =>
+        PutOffAsync(id, owner, null, cancellation);
+
+    /// <summary>Puts work off to a later time, as if it had not been begun.</summary>
+    public Task PutOffAsync(long id, string owner, DateTime? until, CancellationToken cancellation) =>
         Owned(id, owner).ExecuteUpdateAsync(
             row => row
                 .SetProperty(work => work.Owner, (string?)null)
                 .SetProperty(work => work.LeaseUntil, (DateTime?)null)
+                .SetProperty(work => work.NotBefore, until)
                 .SetProperty(work => work.Attempts, work => work.Attempts - 1),
             cancellation);
+
+    /// <summary>Lets work of a kind begin that was put off to a later time.</summary>
+    public async Task<List<long>> WakeAsync(string kind, CancellationToken cancellation)
+    {
+        var unfinished = db.Work.Where(work => work.Kind == kind && work.FinishedAt == null && work.Owner == null);
+        await unfinished.ExecuteUpdateAsync(
+            row => row.SetProperty(work => work.NotBefore, (DateTime?)null), cancellation);
+        return await unfinished.Select(work => work.Id).ToListAsync(cancellation);
+    }
 
     /// <summary>Lets go of the work of owners that are known to be dead, without waiting for their leases.</summary>
     public async Task ReleaseOfDeadAsync(Func<string, bool> isDead, CancellationToken cancellation)
@@ -109,13 +124,16 @@ public sealed class WorkClaims(AccessionDb db, TimeProvider clock)
         }
     }
 
-    /// <summary>The work that nobody has: not finished, not resting, and without a living owner.</summary>
+    /// <summary>
+    /// The work that nobody has: not finished, not resting, not put off, and without a living owner.
+    /// </summary>
     public Task<List<long>> UnclaimedAsync(CancellationToken cancellation)
     {
         var now = Now;
         return db.Work
             .Where(work => work.FinishedAt == null && work.StoppedAt == null
-                && (work.LeaseUntil == null || work.LeaseUntil < now))
+                && (work.LeaseUntil == null || work.LeaseUntil < now)
+                && (work.NotBefore == null || work.NotBefore <= now))
             .OrderBy(work => work.Id)
             .Select(work => work.Id)
             .ToListAsync(cancellation);

@@ -1,4 +1,10 @@
 namespace Accession.Storage.Work;
 
-/// <summary>Other work has to be done first: this one is put back, and the attempt does not count.</summary>
-public sealed class WorkMustWaitException(string why) : Exception(why);
+/// <summary>
+/// It cannot be done yet, because of other work or of the world outside: it is put back, and the attempt does not count.
+/// </summary>
+public sealed class WorkMustWaitException(string why, DateTime? until = null) : Exception(why)
+{
+    /// <summary>Before this it makes no sense to begin it again; null when any sweep may.</summary>
+    public DateTime? Until { get; } = until;
+}

@@ -64,6 +64,9 @@ public sealed class WorkRow
     /// </summary>
     public DateTime? StoppedAt { get; private set; }
 
+    /// <summary>Before this nobody begins it, because it was put off; null when it may begin at once.</summary>
+    public DateTime? NotBefore { get; private set; }
+
     /// <summary>When it was first wanted, for those who wait.</summary>
     public DateTime WantedAt { get; private set; }
 

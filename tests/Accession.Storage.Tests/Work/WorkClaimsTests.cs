@@ -54,6 +54,27 @@ public abstract class WorkClaimsTests(TestStore store)
     }
 
     [Fact]
+    public async Task Work_that_was_put_off_waits_for_its_time_unless_it_is_woken()
+    {
+        var id = await WantAsync();
+        await ClaimAsync(id, "the first");
+        var later = _clock.GetUtcNow().UtcDateTime + TimeSpan.FromMinutes(5);
+        await WithClaimsAsync(claims => claims.PutOffAsync(id, "the first", later, CancellationToken.None));
+
+        Assert.Null(await ClaimAsync(id, "the hasty"));
+        Assert.DoesNotContain(id, await UnclaimedAsync());
+        _clock.Advance(TimeSpan.FromMinutes(5));
+        Assert.Contains(id, await UnclaimedAsync());
+        Assert.Equal(1, (await ClaimAsync(id, "the next"))!.Attempts);
+
+        await WithClaimsAsync(claims => claims.PutOffAsync(
+            id, "the next", later + TimeSpan.FromDays(1), CancellationToken.None));
+        var kind = (await RowAsync(id)).Kind;
+        await WithClaimsAsync(claims => claims.WakeAsync(kind, CancellationToken.None));
+        Assert.NotNull(await ClaimAsync(id, "the last"));
+    }
+
+    [Fact]
     public async Task Saying_how_far_it_is_keeps_the_lease()
     {
         var id = await WantAsync();
