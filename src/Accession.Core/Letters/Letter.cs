@@ -68,7 +68,9 @@ public sealed class Letter
     /// <summary>When it was refused for good; null when it was not.</summary>
     public DateTime? RefusedAt { get; private set; }
 
-    /// <summary>Why it will not be sent, in the mail server's words where it said any; null when it was not refused.</summary>
+    /// <summary>
+    /// Why it will not be sent, in the mail server's words where it said any; null when it was not refused.
+    /// </summary>
     public string? RefusedBecause { get; private set; }
 
     /// <summary>How often it could not be sent.</summary>
@@ -96,7 +98,7 @@ public sealed class Letter
     public static Outcome<Letter> Write(LetterDraft draft, string messageId, Act act)
     {
         var to = LetterAddress.Read(draft.To);
-        var subject = string.Join(' ', (draft.Subject ?? "").Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        var subject = OneLine(draft.Subject ?? "");
         var text = (draft.Text ?? "").ReplaceLineEndings("\n").Trim('\n').TrimEnd();
         List<Refusal> wrong = [.. to.Refusals];
         if (subject.Length is 0 or > LongestSubject)
@@ -175,8 +177,10 @@ public sealed class Letter
     // Where a server repeats the address, the address stands beside the letter already, and nowhere else.
     private string Kept(string words)
     {
-        var kept = string.Join(' ', words.Replace(To, "that address", StringComparison.OrdinalIgnoreCase)
-            .Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        var kept = OneLine(words.Replace(To, "that address", StringComparison.OrdinalIgnoreCase));
         return kept.Length > LongestWords ? kept[..LongestWords] : kept;
     }
+
+    private static string OneLine(string text) =>
+        string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 }

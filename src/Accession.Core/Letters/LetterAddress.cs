@@ -29,6 +29,6 @@ public static class LetterAddress
     /// <param name="text">The text.</param>
     public static bool IsAddress(string? text) =>
         text is { Length: > 0 and <= Longest }
-        && !text.Any(letter => char.IsWhiteSpace(letter) || char.IsControl(letter) || letter is ',' or ';' or '<' or '>')
+        && !text.Any(c => char.IsWhiteSpace(c) || char.IsControl(c) || c is ',' or ';' or '<' or '>')
         && MailAddress.TryCreate(text, out var read) && read.Address == text;
 }

@@ -7,8 +7,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Mail;
 
 /// <summary>
-/// Holds all mail, and lets it go. A register that was restored holds its mail: letters that wait in it may have gone out
-/// before. Letters can be written meanwhile; they wait with the others.
+/// Holds all mail, and lets it go. A register that was restored holds its mail: letters that wait in it may have gone
+/// out before. Letters can be written meanwhile; they wait with the others.
 /// </summary>
 public sealed class HoldMail(AccessionDb db, WorkClaims claims, WorkBell bell, TimeProvider clock)
 {

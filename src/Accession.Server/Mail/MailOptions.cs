@@ -47,7 +47,8 @@ public sealed class MailOptions
     public int TimeoutSeconds { get; set; } = 20;
 
     /// <summary>
-    /// The pause after a failed try, in seconds; each further one is twice as long, up to four hours. The default is 30.
+    /// The pause after a failed try, in seconds; each further one is twice as long, up to four hours. The default is
+    /// 30.
     /// </summary>
     [Range(1, 3600)]
     public int FirstPauseSeconds { get; set; } = 30;

@@ -8,8 +8,8 @@ using MimeKit;
 namespace Accession.Server.Mail;
 
 /// <summary>
-/// Hands letters to a mail server, a connection for each: they are few, and one that goes wrong spoils no other. Nothing
-/// of the conversation is logged.
+/// Hands letters to a mail server, a connection for each: they are few, and one that goes wrong spoils no other.
+/// Nothing of the conversation is logged.
 /// </summary>
 internal sealed class SmtpPost(IOptions<MailOptions> options) : IPost
 {
@@ -75,7 +75,8 @@ internal sealed class SmtpPost(IOptions<MailOptions> options) : IPost
         AuthenticationException => PostAnswer.NotNow(
             "The mail server did not let us in; see Mail:User and its password."),
         SslHandshakeException or NotSupportedException => PostAnswer.NotNow(
-            "The connection to the mail server could not be made safe; see Mail:Security and the server's certificate."),
+            "The connection to the mail server could not be made safe; see Mail:Security and the server's "
+            + "certificate."),
         SmtpProtocolException => PostAnswer.NotNow("The mail server broke the conversation off."),
         SocketException or IOException or MailKit.ServiceNotConnectedException => PostAnswer.NotNow(
             "The mail server cannot be reached; see Mail:Host and Mail:Port."),

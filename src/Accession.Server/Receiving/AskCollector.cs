@@ -55,7 +55,9 @@ public sealed class AskCollector(AccessionDb db, WriteLetter write)
                 + "first.");
     }
 
-    /// <summary>Writes the letter in the transaction of the decision, and remembers the address for the source.</summary>
+    /// <summary>
+    /// Writes the letter in the transaction of the decision, and remembers the address for the source.
+    /// </summary>
     /// <returns>What is wrong with the letter; empty when it was written.</returns>
     internal async Task<IReadOnlyList<Refusal>> WriteAsync(
         BatchRow row, DecisionEntry decision, Question question, Act act, CancellationToken cancellation)

@@ -16,7 +16,8 @@ namespace Accession.Server.Receiving;
 /// </summary>
 public sealed class FindingsModel(
     AccessionDb db, ListReaders listReaders, SettleFinding settle, ReopenFinding reopen, HoldMail hold,
-    IOptions<MailOptions> mail, IOptions<InstitutionOptions> house, InstitutionClock clock, TimeProvider time) : PageModel
+    IOptions<MailOptions> mail, IOptions<InstitutionOptions> house, InstitutionClock clock, TimeProvider time)
+    : PageModel
 {
     private const string LastSettled = "LastSettled";
     private const string LastReason = "LastReason";
@@ -70,8 +71,10 @@ public sealed class FindingsModel(
     /// <summary>Whether letters become files and leave the house by nobody's hand but the curator's.</summary>
     public bool MailsToFiles => mail.Value.Kind == MailKind.Files;
 
-    /// <summary>Whether the collector may be written to: never while a letter is out that may still be answered.</summary>
-    public bool MayAsk => Row is { Decision: not RowDecision.Ask } || Letters is [] or [.., { RefusedAt: not null }];
+    /// <summary>
+    /// Whether the collector may be written to: never while a letter is out that may still be answered.
+    /// </summary>
+    public bool MayAsk { get; private set; }
 
     public async Task<IActionResult> OnGetAsync(
         long id, int? after, string? show, long? ask, CancellationToken cancellation)
@@ -198,6 +201,8 @@ public sealed class FindingsModel(
             ?? await open.FirstOrDefaultAsync(cancellation);
         Row = row is null ? null : await ShowAsync(batch, row, cancellation);
         Letters = Row is null ? [] : await ShownLetter.AboutAsync(db, [Row.RowId], cancellation);
+        MayAsk = row is not null && (row.Decision != RowDecision.Ask
+            || await AskCollector.LetterInForceAsync(db, row, cancellation) is null or { IsRefused: true });
         IsMailHeld = await hold.CurrentAsync(cancellation) is not null;
         AskedRows = asked ? await AskedRow.OfAsync(db, id, cancellation) : [];
         Undoable = long.TryParse(TempData.Peek(LastSettled) as string, out var last)

@@ -1,7 +1,8 @@
 namespace Accession.Storage.Work;
 
 /// <summary>
-/// It cannot be done yet, because of other work or of the world outside: it is put back, and the attempt does not count.
+/// It cannot be done yet, because of other work or of the world outside: it is put back, and the attempt does not
+/// count.
 /// </summary>
 public sealed class WorkMustWaitException(string why, DateTime? until = null) : Exception(why)
 {

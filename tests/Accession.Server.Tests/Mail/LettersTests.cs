@@ -40,7 +40,7 @@ public abstract class LettersTests(MailingServer server) : IAsyncLifetime
         var questions = await Questions.OfAsync(server, curator, "sent once", clashes: 2);
         var draft = await questions.DraftAsync(3);
         var theirs = await questions.DraftAsync(3, other);
-        Assert.Equal("", draft.One("#address").GetAttribute("value"));
+        Assert.Null(draft.One("#address").GetAttribute("value"));
         var text = draft.One("#text").TextContent.Trim() + "\n\nPS. <Both> were pressed & dry.";
 
         // Pressed twice at once, sent again by the browser, and written by somebody else meanwhile.
@@ -199,6 +199,45 @@ public abstract class LettersTests(MailingServer server) : IAsyncLifetime
         Assert.Empty(answered.Refusals);
         Assert.Equal(1, await server.InRegisterAsync(
             db => db.Decisions.CountAsync(d => d.Act.Reason == "Wrote that the ridge is right.")));
+    }
+
+    [Fact]
+    public async Task An_address_stands_in_no_export_and_on_no_page_of_others()
+    {
+        using var curator = await server.SignInAsync(Role.Curator);
+        var name = InventedNames.FamilyOf("exported");
+        var pile = await Pile.TakeInAsync(server, curator, Questions.Heading
+            + $"J. R. {name},812,1991-06-14,Oregon,Harney,Sage flat,43.58,-119.05,Poa secunda J.Presl,2\n"
+            + $"J. R. {name},812,2011-05-02,Nevada,Elko,Spruce ridge,41.2,-115.3,Poa secunda J.Presl,1\n");
+        var questions = new Questions(server, curator, pile.BatchPath, name);
+        await questions.AskAsync(3);
+        await questions.UntilAsync(letters => letters is [{ SentAt: not null }]);
+        Assert.Contains(questions.Address, (await questions.AskedAsync(3)).Source, StringComparison.Ordinal);
+
+        var archive = await curator.GetPageAsync("/archive");
+        await curator.SubmitAsync(archive, "main form");
+        await server.WaitForWorkAsync();
+        var built = (await curator.GetPageAsync("/archive")).All("a[href$='.zip']")[0].GetAttribute("href")!;
+        await using var zip = new System.IO.Compression.ZipArchive(
+            new MemoryStream(await curator.Http.GetByteArrayAsync(new Uri(server.Address, built))));
+        Assert.NotEmpty(zip.Entries);
+        foreach (var entry in zip.Entries)
+        {
+            using var reader = new StreamReader(await entry.OpenAsync());
+            Assert.DoesNotContain(questions.Address, await reader.ReadToEndAsync(), StringComparison.OrdinalIgnoreCase);
+        }
+
+        var problems = await curator.GetPageAsync($"{pile.BatchPath}/problems.csv");
+        Assert.DoesNotContain(questions.Address, problems.Source, StringComparison.OrdinalIgnoreCase);
+        foreach (var role in new[] { Role.Technician, Role.Administrator })
+        {
+            using var other = await server.SignInAsync(role);
+            foreach (var path in new[] { "/", "/mail", "/specimens", $"/accession/{pile.Accession}", questions.Findings })
+            {
+                Assert.DoesNotContain(
+                    questions.Address, (await other.GetPageAsync(path)).Source, StringComparison.OrdinalIgnoreCase);
+            }
+        }
     }
 
     [Fact]
