@@ -234,10 +234,6 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("character varying(200)")
                         .HasColumnName("pair_key");
 
-                    b.Property<long?>("SetAsideOfId")
-                        .HasColumnType("bigint")
-                        .HasColumnName("set_aside_of_id");
-
                     b.Property<int>("Sheets")
                         .HasColumnType("integer")
                         .HasColumnName("sheets");
@@ -943,6 +939,9 @@ namespace Accession.Migrations.PostgreSql
 
                     b.HasIndex("DuplicateOfId")
                         .HasDatabaseName("ix_gathering_duplicate_of_id");
+
+                    b.HasIndex("SignatureVersion")
+                        .HasDatabaseName("ix_gathering_signature_version");
 
                     b.ToTable("gathering", (string)null);
                 });

@@ -223,10 +223,6 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("TEXT")
                         .HasColumnName("pair_key");
 
-                    b.Property<long?>("SetAsideOfId")
-                        .HasColumnType("INTEGER")
-                        .HasColumnName("set_aside_of_id");
-
                     b.Property<int>("Sheets")
                         .HasColumnType("INTEGER")
                         .HasColumnName("sheets");
@@ -916,6 +912,9 @@ namespace Accession.Migrations.Sqlite
 
                     b.HasIndex("DuplicateOfId")
                         .HasDatabaseName("ix_gathering_duplicate_of_id");
+
+                    b.HasIndex("SignatureVersion")
+                        .HasDatabaseName("ix_gathering_signature_version");
 
                     b.ToTable("gathering", (string)null);
                 });

@@ -58,8 +58,6 @@ public sealed partial class AccessionDb(
 
     public DbSet<NumberSeries> Series => Set<NumberSeries>();
 
-    public DbSet<SeriesEntry> SeriesEntries => Set<SeriesEntry>();
-
     public DbSet<ReadyNumber> ReadyNumbers => Set<ReadyNumber>();
 
     public DbSet<Roll> Rolls => Set<Roll>();

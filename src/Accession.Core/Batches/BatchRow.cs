@@ -1,3 +1,4 @@
+using System.Linq.Expressions;
 using Accession.Core.Matching;
 using Accession.Core.Outcomes;
 
@@ -57,13 +58,15 @@ public sealed class BatchRow
     /// <summary>The list from which it was missing; null while it stands.</summary>
     public long? WithdrawnInListId { get; private set; }
 
-    /// <summary>The gathering it became; null until it is taken into the register.</summary>
+    /// <summary>
+    /// The gathering it became, or the one under which its sheets are counted because they do not stay; null until it
+    /// is taken into the register.
+    /// </summary>
     public long? GatheringId { get; private set; }
 
-    /// <summary>
-    /// The gathering under which its sheets are counted, because they do not stay; null while that is not so.
-    /// </summary>
-    public long? SetAsideOfId { get; private set; }
+    /// <summary>Rows that stand in the list and are not in the register yet.</summary>
+    public static Expression<Func<BatchRow, bool>> Waiting { get; } =
+        row => row.SupersededById == null && row.WithdrawnInListId == null && row.GatheringId == null;
 
     /// <summary>How many are so much like it that they were not compared singly; mostly 0.</summary>
     public int AlikeNotCompared { get; private set; }
@@ -119,7 +122,7 @@ public sealed class BatchRow
         return DecisionEntry.Of(this, null, default, act);
     }
 
-    private Refusal? WhyNotNow() => GatheringId is not null || SetAsideOfId is not null
+    private Refusal? WhyNotNow() => GatheringId is not null
         ? new(RefusalKind.Conflict, $"Line {Line} is in the register already; its record is corrected there.")
         : SupersededById is not null || WithdrawnInListId is not null
             ? new(RefusalKind.Conflict, $"Line {Line} stands no longer in the list.")

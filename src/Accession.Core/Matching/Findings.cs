@@ -16,11 +16,11 @@ public readonly record struct Candidate(long Id, Comparison Comparison);
 /// </param>
 public sealed record Finding(FindingKind Kind, IReadOnlyList<Candidate> Members, int AlikeNotCompared)
 {
-    /// <summary>What is said of gatherings that were not compared; null when all were.</summary>
-    public string? NotComparedSentence => AlikeNotCompared == 0
+    /// <summary>What is said of those that were not compared; null when all were.</summary>
+    /// <param name="alike">How many were not.</param>
+    public static string? NotCompared(int alike) => alike == 0
         ? null
-        : $"{AlikeNotCompared:N0} gatherings are alike in collector, date, plant and place; "
-            + "they were not compared singly.";
+        : $"{alike:N0} before it are alike in collector, date and plant; they were not compared singly.";
 }
 
 /// <summary>Makes the finding of a row from all that it was compared with.</summary>

@@ -1,6 +1,5 @@
 using System.ComponentModel.DataAnnotations;
 using System.Net;
-using Accession.Core.Letters;
 
 namespace Accession.Server.Mail;
 
@@ -62,9 +61,6 @@ public sealed class MailOptions
     /// </summary>
     internal bool SendsPasswordInTheClear => User is not null && Security == MailSecurity.None
         && !(Host == "localhost" || (IPAddress.TryParse(Host, out var address) && IPAddress.IsLoopback(address)));
-
-    /// <summary>Whether letters have an address that can be answered.</summary>
-    internal bool HasSender => LetterAddress.IsAddress(From);
 
     /// <summary>The password; null when nobody signs in.</summary>
     /// <exception cref="IOException">The file cannot be read any more.</exception>

@@ -115,8 +115,7 @@ public sealed class NumberSheet(
             ? null
             : new(RefusalKind.Conflict,
                 $"{written} is void since {calendar.ShowDay(act.At)}: {act.Reason}. Put another barcode on the sheet; "
-                + "if "
-                + "the void was a mistake, a curator takes it back, under Every number.");
+                + "if the void was a mistake, a curator takes it back, under Every number.");
     }
 
     private static SheetAtBench Answer(Specimen specimen, Gathering gathering, bool isProven) => new(

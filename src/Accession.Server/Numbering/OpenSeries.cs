@@ -116,8 +116,7 @@ public sealed class OpenSeries(AccessionDb db, NumberIssuer numbers, Institution
         if (opened.Skipped > 0)
         {
             return $"{register}, the paper {paper}: the counter goes on behind it. {Count(opened.Skipped)} of lots "
-                + "that "
-                + "the register does not know: take their lists in again.";
+                + "that the register does not know: take their lists in again.";
         }
 
         if (opened.Rolls.Count == 0)
@@ -128,8 +127,7 @@ public sealed class OpenSeries(AccessionDb db, NumberIssuer numbers, Institution
 
         var names = string.Join(" and ", opened.Rolls.Select(roll => $"\"{roll.Name}\""));
         return $"{register}, the paper {paper}. {Count(opened.OnRolls)} between that may be on sheets, and stand on "
-                + "the "
-            + $"roll {names} now: scan each sheet that bears one.";
+            + $"the roll {names} now: scan each sheet that bears one.";
     }
 
     private static string Count(long numbers) => numbers == 1

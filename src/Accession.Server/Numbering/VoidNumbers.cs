@@ -32,8 +32,8 @@ public sealed class VoidNumbers(AccessionDb db, CatalogNumbers codes, TimeProvid
             || first.Series.Id != last.Series.Id)
         {
             return new Refusal(RefusalKind.Invalid,
-                "Scan or type the number, or the first and the last of several; they follow the pattern of one "
-                + "series.");
+                "Scan or type the number, or the first and the last of several; they follow the "
+                + "pattern of one series.");
         }
 
         // Whoever numbers a sheet from this roll is done before, or waits.
@@ -69,10 +69,8 @@ public sealed class VoidNumbers(AccessionDb db, CatalogNumbers codes, TimeProvid
         await db.Specimens.AnyAsync(s => s.CatalogNumber == number.Written, cancellation)
             ? new(RefusalKind.Conflict,
                 $"{number.Written} is on a sheet, and a number on a sheet is never void. If its label is torn, print "
-                + "it "
-                + "again; if the sheet was numbered by mistake, its record stays and says so.")
+                + "it again; if the sheet was numbered by mistake, its record stays and says so.")
             : new(RefusalKind.NotFound,
                 $"{number.Written} stands on no roll, and no sheet bears it: the series issues it in its turn, so "
-                + "there "
-                + "is nothing to make void.");
+                + "there is nothing to make void.");
 }

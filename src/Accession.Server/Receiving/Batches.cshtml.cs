@@ -79,6 +79,7 @@ public sealed class BatchesModel(
                     .First(),
                 AsksWhichList = batch.ResemblesBatchId != null && !batch.IsToldApart,
                 Open = db.Rows.Where(SettledRows.Open).Any(row => row.BatchId == batch.Id),
+                Found = db.Rows.Where(SettledRows.Found).Any(row => row.BatchId == batch.Id),
                 Settled = db.Rows.Where(SettledRows.ToTakeIn).Any(row => row.BatchId == batch.Id),
                 IsIn = db.Accessions.Any(lot => lot.BatchId == batch.Id),
             })
@@ -90,7 +91,8 @@ public sealed class BatchesModel(
                 batch.AsksWhichList
                     ? BatchState.WhichList
                     : BatchState.Of(
-                        batch.Last.IsRead, batch.Last.IsRefused, batch.Open, batch.Settled, batch.IsIn))),
+                        batch.Last.IsRead, batch.Last.IsRefused, batch.Open, batch.Found, batch.Settled,
+                        batch.IsIn))),
         ];
         Next = batches.Count > PageSize ? Shown[^1].Id : null;
         Sources = await db.Sources.OrderBy(source => source.FoldedName).Select(source => source.Name)

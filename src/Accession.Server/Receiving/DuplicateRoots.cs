@@ -63,7 +63,6 @@ internal sealed class DuplicateRoots
         return row switch
         {
             { GatheringId: { } taken } => nowhere with { Gathering = await FirstAsync(taken, cancellation) },
-            { SetAsideOfId: { } under } => nowhere with { Gathering = await FirstAsync(under, cancellation) },
             { SupersededById: { } corrected } => await OfRowAsync(nowhere, corrected, cancellation),
             { WithdrawnInListId: not null } => nowhere,
             // Its own sheets belong with something: so do those of whoever was found with it.

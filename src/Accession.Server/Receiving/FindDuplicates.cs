@@ -94,7 +94,7 @@ public sealed class FindDuplicates(
     }
 
     private IQueryable<BatchRow> Waiting(long batchId) =>
-        db.Rows.AsNoTracking().Where(SettledRows.Waiting).Where(row => row.BatchId == batchId);
+        db.Rows.AsNoTracking().Where(BatchRow.Waiting).Where(row => row.BatchId == batchId);
 
     private IQueryable<BatchRow> Within(long batchId, Lines lines) =>
         Waiting(batchId).Where(row => row.Line >= lines.First && row.Line <= lines.Last);

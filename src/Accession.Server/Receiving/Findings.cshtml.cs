@@ -32,7 +32,7 @@ public sealed class FindingsModel(
     }
 
     /// <summary>One of those that the row was found with.</summary>
-    public sealed record Member(long Id, FindingLabel Label, IReadOnlyList<string> Sentences, bool IsNeverInBulk);
+    public sealed record Member(long Id, FindingLabel Label, IReadOnlyList<string> Sentences);
 
     public long Id { get; private set; }
 
@@ -206,7 +206,7 @@ public sealed class FindingsModel(
         IsMailHeld = await hold.CurrentAsync(cancellation) is not null;
         AskedRows = asked ? await AskedRow.OfAsync(db, id, cancellation) : [];
         Undoable = long.TryParse(TempData.Peek(LastSettled) as string, out var last)
-            && await rows.AnyAsync(r => r.Id == last && r.GatheringId == null && r.SetAsideOfId == null, cancellation)
+            && await rows.AnyAsync(r => r.Id == last && r.GatheringId == null, cancellation)
             ? last
             : null;
         // Why sheets leave stays for the next; what one collector answered does not.
@@ -270,7 +270,7 @@ public sealed class FindingsModel(
                 label = new($"Line {other.Line} of the same list", null, notes, place, false);
             }
 
-            return new(member.Id, label, evidence.Sentences(row.Finding!.Value), evidence.IsNeverInBulk);
+            return new(member.Id, label, evidence.Sentences(row.Finding!.Value));
         }
 
         RowReading Read(BatchRow one) => readers[one.FirstListId].Read(RowCells.FromJson(one.Cells));

@@ -38,8 +38,9 @@ internal static class QuestionToCollector
 
         IEnumerable<string> Facts(string name, Func<FindingLabel, string> fact) =>
         [
-            $"  {name,-10} your list: {Or(fact(theirs), "-")}",
-            $"  {"",-10} the other: {Or(other is null ? "" : fact(other), "-")}",
+            name,
+            $"  your list: {Or(fact(theirs), "-")}",
+            $"  the other: {Or(other is null ? "" : fact(other), "-")}",
         ];
     }
 

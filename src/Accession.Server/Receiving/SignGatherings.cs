@@ -32,9 +32,9 @@ public sealed class SignGatherings(AccessionDb db, MatchTable table, ListReaders
     /// <param name="cancellation">Gives up; what is done is done.</param>
     public async Task CompleteAsync(FindDuplicates.Report report, CancellationToken cancellation)
     {
-        var missing = db.Gatherings.Where(gathering => gathering.SignatureVersion != Signature.CurrentVersion);
+        var missing = db.Gatherings.Where(gathering => gathering.SignatureVersion < Signature.CurrentVersion);
         var total = await missing.CountAsync(cancellation);
-        for (var done = 0; ;)
+        for (var done = 0; done < total;)
         {
             var pairs = await missing.OrderBy(gathering => gathering.Id).Take(Slice)
                 .Join(

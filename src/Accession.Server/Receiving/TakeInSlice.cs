@@ -39,7 +39,7 @@ public sealed class TakeInSlice(
             var gathering = root.Gathering ?? became[root.Row!.Value].Id;
             db.Add(SetAside.Of(row, lot.Id, gathering, root.ActId));
             await db.Rows.Where(r => r.Id == row.Id).ExecuteUpdateAsync(
-                r => r.SetProperty(one => one.SetAsideOfId, gathering), cancellation);
+                r => r.SetProperty(one => one.GatheringId, gathering), cancellation);
         }
 
         await db.SaveChangesAsync(cancellation);

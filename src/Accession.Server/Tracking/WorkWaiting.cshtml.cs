@@ -51,10 +51,9 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
 
     private async Task<Waiting?> BatchesAsync(CancellationToken cancellation)
     {
+        var waiting = db.Rows.Where(BatchRow.Waiting);
         var batches = await db.Batches.CountAsync(
-            b => b.JoinedToBatchId == null && db.Rows.Any(row => row.BatchId == b.Id && row.GatheringId == null
-                && row.SupersededById == null && row.WithdrawnInListId == null),
-            cancellation);
+            b => b.JoinedToBatchId == null && waiting.Any(row => row.BatchId == b.Id), cancellation);
         return batches == 0
             ? null
             : new("Settle batches and take them in", "/batches", "waiting",
@@ -102,8 +101,7 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
             .Where(letter => letter.RefusedAt != null && letter.DecisionId != null
                 && letter.DecisionId == db.Decisions.Where(d => d.RowId == letter.RowId).Max(d => (long?)d.Id))
             .Join(
-                db.Rows.Where(row => row.Decision == RowDecision.Ask && row.GatheringId == null
-                    && row.SupersededById == null && row.WithdrawnInListId == null),
+                db.Rows.Where(BatchRow.Waiting).Where(row => row.Decision == RowDecision.Ask),
                 letter => letter.RowId, row => (long?)row.Id, (_, row) => row.BatchId)
             .ToListAsync(cancellation);
         return batches.Count == 0

@@ -26,8 +26,6 @@ internal sealed class BatchRowMapping : IEntityTypeConfiguration<BatchRow>, IEnt
         // Most rows were never corrected. Statistics that counted those would tell SQLite that all rows share one key,
         // and every question which row a row replaced would go through the whole table.
         row.HasIndex(r => r.SupersededById).HasFilter("superseded_by_id IS NOT NULL");
-        // SetAsideOfId has no foreign key: SQLite would build the whole table anew for it, outside a transaction. The
-        // table of sheets set aside has one, and verify compares both.
     }
 
     public void Configure(EntityTypeBuilder<RowProblem> problem)

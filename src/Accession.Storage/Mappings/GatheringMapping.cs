@@ -20,6 +20,8 @@ internal sealed class GatheringMapping
         gathering.HasIndex(g => g.BatchRowId).IsUnique();
         // No foreign key: SQLite would build the whole table anew for it, outside a transaction.
         gathering.HasIndex(g => g.DuplicateOfId);
+        // Each list that comes asks whether any gathering has still to be signed.
+        gathering.HasIndex(g => g.SignatureVersion);
         gathering.ComplexProperty(g => g.Notes, Unprefixed);
         gathering.ComplexProperty(g => g.Place, Unprefixed);
         gathering.HasMany(g => g.Protections).WithOne().HasForeignKey(p => p.GatheringId);

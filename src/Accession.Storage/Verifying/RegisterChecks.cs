@@ -147,10 +147,10 @@ internal static class RegisterChecks
             ORDER BY p.id
             """),
         ("Sheets set aside", """
-            SELECT 'batch row ' || r.id, COALESCE('set aside under gathering ' || r.set_aside_of_id, 'not set aside'),
-                COALESCE('gathering ' || s.gathering_id, 'no sheets are counted')
-            FROM batch_row r LEFT JOIN set_aside s ON s.batch_row_id = r.id
-            WHERE COALESCE(r.set_aside_of_id, 0) <> COALESCE(s.gathering_id, 0)
+            SELECT 'batch row ' || r.id, COALESCE('gathering ' || r.gathering_id, 'not in the register'),
+                'its sheets are counted under gathering ' || s.gathering_id
+            FROM set_aside s JOIN batch_row r ON r.id = s.batch_row_id
+            WHERE COALESCE(r.gathering_id, 0) <> s.gathering_id
             ORDER BY r.id
             """),
         ("What was decided about rows", """
@@ -186,6 +186,8 @@ internal static class RegisterChecks
             WITH RECURSIVE corrected (row_id, gathering_id) AS (
                 SELECT g.batch_row_id, g.id
                 FROM gathering g JOIN batch_row r ON r.gathering_id = g.id AND r.id <> g.batch_row_id
+                UNION
+                SELECT s.batch_row_id, s.gathering_id FROM set_aside s
                 UNION
                 SELECT r.superseded_by_id, c.gathering_id
                 FROM corrected c JOIN batch_row r ON r.id = c.row_id WHERE r.superseded_by_id IS NOT NULL)

@@ -90,11 +90,9 @@ public sealed class WorkClaims(AccessionDb db, TimeProvider clock)
                 .SetProperty(work => work.LeaseUntil, (DateTime?)null),
             cancellation);
 
-    /// <summary>Puts work back that has to wait for other work, as if it had not been begun.</summary>
-    public Task PutBackAsync(long id, string owner, CancellationToken cancellation) =>
-        PutOffAsync(id, owner, null, cancellation);
-
-    /// <summary>Puts work off to a later time, as if it had not been begun.</summary>
+    /// <summary>
+    /// Puts work off, as if it had not been begun: to a later time, or until the work it waits for is done.
+    /// </summary>
     public Task PutOffAsync(long id, string owner, DateTime? until, CancellationToken cancellation) =>
         Owned(id, owner).ExecuteUpdateAsync(
             row => row

@@ -21,7 +21,7 @@ public sealed class FindingsTests
         var finding = Findings.Of([new(1, New), new(2, less), new(3, Clash), new(4, Same), new(4, Same)]);
         Assert.Equal(FindingKind.SameGathering, finding.Kind);
         Assert.Equal([4, 2], finding.Members.Select(member => member.Id));
-        Assert.Null(finding.NotComparedSentence);
+        Assert.Null(Finding.NotCompared(finding.AlikeNotCompared));
     }
 
     [Fact]
@@ -66,7 +66,7 @@ public sealed class FindingsTests
         var finding = Findings.Of([new(1, New)], alikeNotCompared: 50_000);
         Assert.Equal(FindingKind.Possible, finding.Kind);
         Assert.Empty(finding.Members);
-        Assert.Contains("50,000 gatherings are alike", finding.NotComparedSentence);
+        Assert.Contains("50,000 before it are alike", Finding.NotCompared(finding.AlikeNotCompared));
         Assert.Equal(FindingKind.SameGathering, Findings.Of([new(1, Same)], alikeNotCompared: 300).Kind);
     }
 

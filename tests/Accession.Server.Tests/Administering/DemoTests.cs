@@ -23,7 +23,7 @@ public abstract class DemoTests(TestServer server)
         using var curator = await server.SignInAsync(Role.Curator);
 
         var batches = await curator.GetPageAsync("/batches");
-        foreach (var stage in new[] { "Rows to settle", "To take into the register", "In the register" })
+        foreach (var stage in new[] { "Rows to settle", "Findings to settle", "To take into the register", "In the register" })
         {
             Assert.Contains(stage, batches.Text, StringComparison.Ordinal);
         }

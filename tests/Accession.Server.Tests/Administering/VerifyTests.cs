@@ -58,7 +58,10 @@ public abstract class VerifyTests(TestServer server)
             "UPDATE batch_row SET gathering_id = NULL WHERE id = (SELECT MIN(id) FROM batch_row)"),
         ("Rows and the gatherings they became",
             "UPDATE batch_row SET gathering_id = (SELECT MIN(id) FROM gathering) WHERE id = (SELECT MAX(id) FROM batch_row)"),
-        ("Sheets set aside", "UPDATE batch_row SET set_aside_of_id = 1 WHERE id = (SELECT MIN(id) FROM batch_row)"),
+        ("Sheets set aside",
+            "INSERT INTO set_aside (gathering_id, accession_id, batch_row_id, sheets, decision, act_id) "
+            + "SELECT g.id, g.accession_id, (SELECT MIN(id) FROM batch_row), 1, 'Exchange', g.act_id FROM gathering g "
+            + "WHERE g.id = (SELECT MAX(id) FROM gathering)"),
         ("What was decided about rows", "UPDATE batch_row SET decision = 'Keep' WHERE id = (SELECT MIN(id) FROM batch_row)"),
         ("Duplicates are of the first gathering", "UPDATE gathering SET duplicate_of_id = 999999"),
         ("Catalog numbers are unique",

@@ -129,7 +129,7 @@ public abstract class StopWorkTests(TestServer server)
     {
         using var curator = await server.SignInAsync(Role.Curator);
         var work = await ElsewhereAsync(BuildArchiveWork.Kind, 4711);
-        await WithClaimsAsync(claims => claims.PutBackAsync(work, Elsewhere, CancellationToken.None));
+        await WithClaimsAsync(claims => claims.PutOffAsync(work, Elsewhere, null, CancellationToken.None));
 
         await curator.SubmitAsync(await curator.GetPageAsync($"/progress/{work}"), "form[action$='handler=Stop']");
         await server.WaitForWorkAsync();

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Net;
 using System.Text;
 using Accession.Core.Batches;
@@ -76,6 +77,50 @@ public abstract class FindingsTests(TestServer server)
         Assert.Equal((3, RowDecision.Exchange), (away.Sheets, away.Decision));
         Assert.Empty(await Pile.VerifyAsync(server));
         Assert.NotEmpty(held.Gatherings);
+    }
+
+    [Fact]
+    public async Task A_corrected_row_whose_sheets_left_is_not_counted_a_second_time()
+    {
+        using var curator = await server.SignInAsync(Role.Curator);
+        var name = InventedNames.FamilyOf("left already");
+        string Row(int number, string place, string plant, string sheets = "1") =>
+            $"{name} R.,{number},2023-07-0{number % 10},Oregon,Harney,{place},43.5,-119.1,{plant},{sheets}\n";
+        await Pile.TakeInAsync(server, curator, Heading
+            + Row(421, "Sage flat", "Poa secunda J.Presl") + Row(422, "Dry wash", "Bromus tectorum L."));
+        var source = $"Exchange again {name}";
+        // Rows that nobody corrects, by which the list is known again.
+        var others = string.Concat(Enumerable.Range(424, 5).Select(number => Row(number, $"Rim {number}", "Carex nebrascensis Dewey")));
+        var batch = await Bench.ReceiveAsync(server, curator, source, "first.csv", Encoding.UTF8.GetBytes(Heading
+            + Row(421, "Sage flat", "Poa secunda J.Presl", "3") + Row(422, "Dry wash", "Bromus tectorum L.", "2") + others));
+        var path = batch.Address.AbsolutePath;
+        var batchId = long.Parse(batch.Address.Segments[^1], CultureInfo.InvariantCulture);
+        await DecideAsync(curator, path, 2, "Exchange");
+        await DecideAsync(curator, path, 3, "Exchange");
+        await TakeInAsync(curator, path, 10);
+        Assert.Equal(5, await LeftAsync());
+
+        // One row says more of its place; in the other the number was a slip, so it could be another gathering.
+        await Bench.ReceiveAsync(server, curator, source, "second.csv", Encoding.UTF8.GetBytes(Heading
+            + Row(421, "Sage flat, by the fence", "Poa secunda J.Presl", "3")
+            + Row(822, "Dry wash", "Bromus tectorum L.", "2") + others));
+        var rows = await curator.GetPageAsync($"{path}/rows?show=open");
+        var open = Assert.Single(rows.All("main input[name=rowIds]")).GetAttribute("value")!;
+        var corrects = await curator.SubmitAsync(
+            rows, "main form[method=post]", [("rowIds", open)], press: "button[name=corrects]");
+        Assert.Empty(corrects.Refusals);
+
+        Assert.Contains("No settled row waits", (await curator.GetPageAsync($"{path}/take-in")).Text, StringComparison.Ordinal);
+        Assert.Contains("Nothing open", (await curator.GetPageAsync(path)).Text, StringComparison.Ordinal);
+        Assert.Contains("In the register", (await curator.GetPageAsync("/batches")).All("tbody tr")
+            .Single(row => row.TextContent.Contains(source, StringComparison.Ordinal)).TextContent, StringComparison.Ordinal);
+        Assert.Equal(5, await LeftAsync());
+        Assert.Equal(7, await server.InRegisterAsync(db => db.Rows.CountAsync(
+            row => row.BatchId == batchId && row.SupersededById == null && row.GatheringId != null)));
+        Assert.Empty(await Pile.VerifyAsync(server));
+
+        Task<int> LeftAsync() => server.InRegisterAsync(db => db.SetAside
+            .Where(left => db.Rows.Any(row => row.Id == left.BatchRowId && row.BatchId == batchId)).SumAsync(left => left.Sheets));
     }
 
     [Fact]

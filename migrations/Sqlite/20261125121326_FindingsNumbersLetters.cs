@@ -1,15 +1,56 @@
-﻿using Microsoft.EntityFrameworkCore.Migrations;
+﻿using System;
+using Microsoft.EntityFrameworkCore.Migrations;
 
 #nullable disable
 
 namespace Accession.Migrations.Sqlite
 {
     /// <inheritdoc />
-    public partial class Findings : Migration
+    public partial class FindingsNumbersLetters : Migration
     {
         /// <inheritdoc />
         protected override void Up(MigrationBuilder migrationBuilder)
         {
+            migrationBuilder.AddColumn<DateTime>(
+                name: "not_before",
+                table: "work",
+                type: "TEXT",
+                nullable: true);
+
+            migrationBuilder.AddColumn<string>(
+                name: "collector_address",
+                table: "source",
+                type: "TEXT",
+                maxLength: 254,
+                nullable: true);
+
+            migrationBuilder.AddColumn<bool>(
+                name: "is_withheld",
+                table: "ready_number",
+                type: "INTEGER",
+                nullable: false,
+                defaultValue: false);
+
+            migrationBuilder.AddColumn<string>(
+                name: "closed_as",
+                table: "number_series",
+                type: "TEXT",
+                maxLength: 40,
+                nullable: true);
+
+            migrationBuilder.AddColumn<DateTime>(
+                name: "closed_at",
+                table: "number_series",
+                type: "TEXT",
+                nullable: true);
+
+            migrationBuilder.AddColumn<string>(
+                name: "closed_because",
+                table: "number_series",
+                type: "TEXT",
+                maxLength: 200,
+                nullable: true);
+
             migrationBuilder.AddColumn<long>(
                 name: "duplicate_of_id",
                 table: "gathering",
@@ -42,12 +83,6 @@ namespace Accession.Migrations.Sqlite
                 table: "batch_row",
                 type: "TEXT",
                 maxLength: 40,
-                nullable: true);
-
-            migrationBuilder.AddColumn<long>(
-                name: "set_aside_of_id",
-                table: "batch_row",
-                type: "INTEGER",
                 nullable: true);
 
             migrationBuilder.CreateTable(
@@ -161,6 +196,31 @@ namespace Accession.Migrations.Sqlite
                 });
 
             migrationBuilder.CreateTable(
+                name: "mail_hold",
+                columns: table => new
+                {
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    released_act_id = table.Column<long>(type: "INTEGER", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_mail_hold", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_mail_hold_act_act_id",
+                        column: x => x.act_id,
+                        principalTable: "act",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_mail_hold_act_released_act_id",
+                        column: x => x.released_act_id,
+                        principalTable: "act",
+                        principalColumn: "id");
+                });
+
+            migrationBuilder.CreateTable(
                 name: "row_key",
                 columns: table => new
                 {
@@ -199,6 +259,34 @@ namespace Accession.Migrations.Sqlite
                 constraints: table =>
                 {
                     table.PrimaryKey("pk_row_signature", x => x.row_id);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "series_entry",
+                columns: table => new
+                {
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    series_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    kind = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    paper_highest = table.Column<string>(type: "TEXT", maxLength: 40, nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_series_entry", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_series_entry_act_act_id",
+                        column: x => x.act_id,
+                        principalTable: "act",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_series_entry_number_series_series_id",
+                        column: x => x.series_id,
+                        principalTable: "number_series",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
                 });
 
             migrationBuilder.CreateTable(
@@ -287,10 +375,114 @@ namespace Accession.Migrations.Sqlite
                         principalColumn: "id");
                 });
 
+            migrationBuilder.CreateTable(
+                name: "voided_numbers",
+                columns: table => new
+                {
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    roll_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    series_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    first_number = table.Column<long>(type: "INTEGER", nullable: false),
+                    last_number = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_voided_numbers", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_voided_numbers_act_act_id",
+                        column: x => x.act_id,
+                        principalTable: "act",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_voided_numbers_roll_roll_id",
+                        column: x => x.roll_id,
+                        principalTable: "roll",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "letter",
+                columns: table => new
+                {
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    to = table.Column<string>(type: "TEXT", maxLength: 254, nullable: false),
+                    subject = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    text = table.Column<string>(type: "TEXT", nullable: false),
+                    message_id = table.Column<string>(type: "TEXT", maxLength: 400, nullable: false),
+                    row_id = table.Column<long>(type: "INTEGER", nullable: true),
+                    decision_id = table.Column<long>(type: "INTEGER", nullable: true),
+                    ordinal = table.Column<int>(type: "INTEGER", nullable: false),
+                    sent_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    refused_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    refused_because = table.Column<string>(type: "TEXT", maxLength: 500, nullable: true),
+                    tries = table.Column<int>(type: "INTEGER", nullable: false),
+                    first_tried_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    trouble = table.Column<string>(type: "TEXT", maxLength: 500, nullable: true),
+                    try_again_at = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    version = table.Column<Guid>(type: "TEXT", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_letter", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_letter_act_act_id",
+                        column: x => x.act_id,
+                        principalTable: "act",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_letter_batch_row_row_id",
+                        column: x => x.row_id,
+                        principalTable: "batch_row",
+                        principalColumn: "id");
+                    table.ForeignKey(
+                        name: "fk_letter_decision_entry_decision_id",
+                        column: x => x.decision_id,
+                        principalTable: "decision_entry",
+                        principalColumn: "id");
+                });
+
+            migrationBuilder.CreateTable(
+                name: "void_taken_back",
+                columns: table => new
+                {
+                    id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    void_id = table.Column<long>(type: "INTEGER", nullable: false),
+                    act_id = table.Column<long>(type: "INTEGER", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_void_taken_back", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_void_taken_back_act_act_id",
+                        column: x => x.act_id,
+                        principalTable: "act",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_void_taken_back_voided_numbers_void_id",
+                        column: x => x.void_id,
+                        principalTable: "voided_numbers",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
             migrationBuilder.CreateIndex(
                 name: "ix_gathering_duplicate_of_id",
                 table: "gathering",
                 column: "duplicate_of_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_gathering_signature_version",
+                table: "gathering",
+                column: "signature_version");
 
             migrationBuilder.CreateIndex(
                 name: "ix_decision_entry_act_id",
@@ -333,6 +525,38 @@ namespace Accession.Migrations.Sqlite
                 column: "gathering_id");
 
             migrationBuilder.CreateIndex(
+                name: "ix_letter_act_id",
+                table: "letter",
+                column: "act_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_letter_decision_id",
+                table: "letter",
+                column: "decision_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_letter_message_id",
+                table: "letter",
+                column: "message_id",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_letter_row_id_ordinal",
+                table: "letter",
+                columns: new[] { "row_id", "ordinal" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_mail_hold_act_id",
+                table: "mail_hold",
+                column: "act_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_mail_hold_released_act_id",
+                table: "mail_hold",
+                column: "released_act_id");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_row_key_batch_id_line",
                 table: "row_key",
                 columns: new[] { "batch_id", "line" });
@@ -341,6 +565,16 @@ namespace Accession.Migrations.Sqlite
                 name: "ix_row_key_row_id",
                 table: "row_key",
                 column: "row_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_series_entry_act_id",
+                table: "series_entry",
+                column: "act_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_series_entry_series_id",
+                table: "series_entry",
+                column: "series_id");
 
             migrationBuilder.CreateIndex(
                 name: "ix_set_aside_accession_id",
@@ -388,6 +622,32 @@ namespace Accession.Migrations.Sqlite
                 table: "told_apart",
                 column: "taken_back_act_id");
 
+            migrationBuilder.CreateIndex(
+                name: "ix_void_taken_back_act_id",
+                table: "void_taken_back",
+                column: "act_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_void_taken_back_void_id",
+                table: "void_taken_back",
+                column: "void_id",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_voided_numbers_act_id",
+                table: "voided_numbers",
+                column: "act_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_voided_numbers_roll_id",
+                table: "voided_numbers",
+                column: "roll_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_voided_numbers_series_id_first_number",
+                table: "voided_numbers",
+                columns: new[] { "series_id", "first_number" });
+
             // Rows that wait in batches of an earlier version are looked for when the server starts.
             migrationBuilder.Sql(
                 "INSERT INTO work (kind, subject, act_id, attempts, done, total, wanted_at) "
@@ -395,15 +655,12 @@ namespace Accession.Migrations.Sqlite
                 + "FROM batch JOIN act ON act.id = batch.act_id "
                 + "WHERE batch.joined_to_batch_id IS NULL AND EXISTS (SELECT 1 FROM batch_row r "
                 + "WHERE r.batch_id = batch.id AND r.gathering_id IS NULL "
-                + "AND r.superseded_by_id IS NULL AND r.withdrawn_in_list_id IS NULL)");
+                + "AND r.superseded_by_id IS NULL AND r.withdrawn_in_list_id IS NULL);");
         }
 
         /// <inheritdoc />
         protected override void Down(MigrationBuilder migrationBuilder)
         {
-            migrationBuilder.DropTable(
-                name: "decision_entry");
-
             migrationBuilder.DropTable(
                 name: "found_member");
 
@@ -412,6 +669,12 @@ namespace Accession.Migrations.Sqlite
 
             migrationBuilder.DropTable(
                 name: "gathering_signature");
+
+            migrationBuilder.DropTable(
+                name: "letter");
+
+            migrationBuilder.DropTable(
+                name: "mail_hold");
 
             migrationBuilder.DropTable(
                 name: "row_key");
@@ -423,14 +686,54 @@ namespace Accession.Migrations.Sqlite
                 name: "row_signature");
 
             migrationBuilder.DropTable(
+                name: "series_entry");
+
+            migrationBuilder.DropTable(
                 name: "set_aside");
 
             migrationBuilder.DropTable(
                 name: "told_apart");
 
+            migrationBuilder.DropTable(
+                name: "void_taken_back");
+
+            migrationBuilder.DropTable(
+                name: "decision_entry");
+
+            migrationBuilder.DropTable(
+                name: "voided_numbers");
+
             migrationBuilder.DropIndex(
                 name: "ix_gathering_duplicate_of_id",
                 table: "gathering");
+
+            migrationBuilder.DropIndex(
+                name: "ix_gathering_signature_version",
+                table: "gathering");
+
+            migrationBuilder.DropColumn(
+                name: "not_before",
+                table: "work");
+
+            migrationBuilder.DropColumn(
+                name: "collector_address",
+                table: "source");
+
+            migrationBuilder.DropColumn(
+                name: "is_withheld",
+                table: "ready_number");
+
+            migrationBuilder.DropColumn(
+                name: "closed_as",
+                table: "number_series");
+
+            migrationBuilder.DropColumn(
+                name: "closed_at",
+                table: "number_series");
+
+            migrationBuilder.DropColumn(
+                name: "closed_because",
+                table: "number_series");
 
             migrationBuilder.DropColumn(
                 name: "duplicate_of_id",
@@ -450,10 +753,6 @@ namespace Accession.Migrations.Sqlite
 
             migrationBuilder.DropColumn(
                 name: "finding",
-                table: "batch_row");
-
-            migrationBuilder.DropColumn(
-                name: "set_aside_of_id",
                 table: "batch_row");
         }
     }

@@ -1,4 +1,5 @@
-﻿using Microsoft.EntityFrameworkCore.Migrations;
+﻿using System;
+using Microsoft.EntityFrameworkCore.Migrations;
 using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 
 #nullable disable
@@ -6,11 +7,51 @@ using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 namespace Accession.Migrations.PostgreSql
 {
     /// <inheritdoc />
-    public partial class Findings : Migration
+    public partial class FindingsNumbersLetters : Migration
     {
         /// <inheritdoc />
         protected override void Up(MigrationBuilder migrationBuilder)
         {
+            migrationBuilder.AddColumn<DateTime>(
+                name: "not_before",
+                table: "work",
+                type: "timestamp with time zone",
+                nullable: true);
+
+            migrationBuilder.AddColumn<string>(
+                name: "collector_address",
+                table: "source",
+                type: "character varying(254)",
+                maxLength: 254,
+                nullable: true);
+
+            migrationBuilder.AddColumn<bool>(
+                name: "is_withheld",
+                table: "ready_number",
+                type: "boolean",
+                nullable: false,
+                defaultValue: false);
+
+            migrationBuilder.AddColumn<string>(
+                name: "closed_as",
+                table: "number_series",
+                type: "character varying(40)",
+                maxLength: 40,
+                nullable: true);
+
+            migrationBuilder.AddColumn<DateTime>(
+                name: "closed_at",
+                table: "number_series",
+                type: "timestamp with time zone",
+                nullable: true);
+
+            migrationBuilder.AddColumn<string>(
+                name: "closed_because",
+                table: "number_series",
+                type: "character varying(200)",
+                maxLength: 200,
+                nullable: true);
+
             migrationBuilder.AddColumn<long>(
                 name: "duplicate_of_id",
                 table: "gathering",
@@ -43,12 +84,6 @@ namespace Accession.Migrations.PostgreSql
                 table: "batch_row",
                 type: "character varying(40)",
                 maxLength: 40,
-                nullable: true);
-
-            migrationBuilder.AddColumn<long>(
-                name: "set_aside_of_id",
-                table: "batch_row",
-                type: "bigint",
                 nullable: true);
 
             migrationBuilder.CreateTable(
@@ -162,6 +197,31 @@ namespace Accession.Migrations.PostgreSql
                 });
 
             migrationBuilder.CreateTable(
+                name: "mail_hold",
+                columns: table => new
+                {
+                    id = table.Column<long>(type: "bigint", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    act_id = table.Column<long>(type: "bigint", nullable: false),
+                    released_act_id = table.Column<long>(type: "bigint", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_mail_hold", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_mail_hold_act_act_id",
+                        column: x => x.act_id,
+                        principalTable: "act",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_mail_hold_act_released_act_id",
+                        column: x => x.released_act_id,
+                        principalTable: "act",
+                        principalColumn: "id");
+                });
+
+            migrationBuilder.CreateTable(
                 name: "row_key",
                 columns: table => new
                 {
@@ -200,6 +260,34 @@ namespace Accession.Migrations.PostgreSql
                 constraints: table =>
                 {
                     table.PrimaryKey("pk_row_signature", x => x.row_id);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "series_entry",
+                columns: table => new
+                {
+                    id = table.Column<long>(type: "bigint", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    series_id = table.Column<long>(type: "bigint", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    paper_highest = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    act_id = table.Column<long>(type: "bigint", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_series_entry", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_series_entry_act_act_id",
+                        column: x => x.act_id,
+                        principalTable: "act",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_series_entry_number_series_series_id",
+                        column: x => x.series_id,
+                        principalTable: "number_series",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
                 });
 
             migrationBuilder.CreateTable(
@@ -288,10 +376,114 @@ namespace Accession.Migrations.PostgreSql
                         principalColumn: "id");
                 });
 
+            migrationBuilder.CreateTable(
+                name: "voided_numbers",
+                columns: table => new
+                {
+                    id = table.Column<long>(type: "bigint", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    roll_id = table.Column<long>(type: "bigint", nullable: false),
+                    series_id = table.Column<long>(type: "bigint", nullable: false),
+                    first_number = table.Column<long>(type: "bigint", nullable: false),
+                    last_number = table.Column<long>(type: "bigint", nullable: false),
+                    act_id = table.Column<long>(type: "bigint", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_voided_numbers", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_voided_numbers_act_act_id",
+                        column: x => x.act_id,
+                        principalTable: "act",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_voided_numbers_roll_roll_id",
+                        column: x => x.roll_id,
+                        principalTable: "roll",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "letter",
+                columns: table => new
+                {
+                    id = table.Column<long>(type: "bigint", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    act_id = table.Column<long>(type: "bigint", nullable: false),
+                    to = table.Column<string>(type: "character varying(254)", maxLength: 254, nullable: false),
+                    subject = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
+                    text = table.Column<string>(type: "text", nullable: false),
+                    message_id = table.Column<string>(type: "character varying(400)", maxLength: 400, nullable: false),
+                    row_id = table.Column<long>(type: "bigint", nullable: true),
+                    decision_id = table.Column<long>(type: "bigint", nullable: true),
+                    ordinal = table.Column<int>(type: "integer", nullable: false),
+                    sent_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    refused_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    refused_because = table.Column<string>(type: "character varying(500)", maxLength: 500, nullable: true),
+                    tries = table.Column<int>(type: "integer", nullable: false),
+                    first_tried_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    trouble = table.Column<string>(type: "character varying(500)", maxLength: 500, nullable: true),
+                    try_again_at = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
+                    version = table.Column<Guid>(type: "uuid", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_letter", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_letter_act_act_id",
+                        column: x => x.act_id,
+                        principalTable: "act",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_letter_batch_row_row_id",
+                        column: x => x.row_id,
+                        principalTable: "batch_row",
+                        principalColumn: "id");
+                    table.ForeignKey(
+                        name: "fk_letter_decision_entry_decision_id",
+                        column: x => x.decision_id,
+                        principalTable: "decision_entry",
+                        principalColumn: "id");
+                });
+
+            migrationBuilder.CreateTable(
+                name: "void_taken_back",
+                columns: table => new
+                {
+                    id = table.Column<long>(type: "bigint", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    void_id = table.Column<long>(type: "bigint", nullable: false),
+                    act_id = table.Column<long>(type: "bigint", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_void_taken_back", x => x.id);
+                    table.ForeignKey(
+                        name: "fk_void_taken_back_act_act_id",
+                        column: x => x.act_id,
+                        principalTable: "act",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                    table.ForeignKey(
+                        name: "fk_void_taken_back_voided_numbers_void_id",
+                        column: x => x.void_id,
+                        principalTable: "voided_numbers",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
             migrationBuilder.CreateIndex(
                 name: "ix_gathering_duplicate_of_id",
                 table: "gathering",
                 column: "duplicate_of_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_gathering_signature_version",
+                table: "gathering",
+                column: "signature_version");
 
             migrationBuilder.CreateIndex(
                 name: "ix_decision_entry_act_id",
@@ -334,6 +526,38 @@ namespace Accession.Migrations.PostgreSql
                 column: "gathering_id");
 
             migrationBuilder.CreateIndex(
+                name: "ix_letter_act_id",
+                table: "letter",
+                column: "act_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_letter_decision_id",
+                table: "letter",
+                column: "decision_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_letter_message_id",
+                table: "letter",
+                column: "message_id",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_letter_row_id_ordinal",
+                table: "letter",
+                columns: new[] { "row_id", "ordinal" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_mail_hold_act_id",
+                table: "mail_hold",
+                column: "act_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_mail_hold_released_act_id",
+                table: "mail_hold",
+                column: "released_act_id");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_row_key_batch_id_line",
                 table: "row_key",
                 columns: new[] { "batch_id", "line" });
@@ -342,6 +566,16 @@ namespace Accession.Migrations.PostgreSql
                 name: "ix_row_key_row_id",
                 table: "row_key",
                 column: "row_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_series_entry_act_id",
+                table: "series_entry",
+                column: "act_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_series_entry_series_id",
+                table: "series_entry",
+                column: "series_id");
 
             migrationBuilder.CreateIndex(
                 name: "ix_set_aside_accession_id",
@@ -389,6 +623,32 @@ namespace Accession.Migrations.PostgreSql
                 table: "told_apart",
                 column: "taken_back_act_id");
 
+            migrationBuilder.CreateIndex(
+                name: "ix_void_taken_back_act_id",
+                table: "void_taken_back",
+                column: "act_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_void_taken_back_void_id",
+                table: "void_taken_back",
+                column: "void_id",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_voided_numbers_act_id",
+                table: "voided_numbers",
+                column: "act_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_voided_numbers_roll_id",
+                table: "voided_numbers",
+                column: "roll_id");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_voided_numbers_series_id_first_number",
+                table: "voided_numbers",
+                columns: new[] { "series_id", "first_number" });
+
             // Rows that wait in batches of an earlier version are looked for when the server starts.
             migrationBuilder.Sql(
                 "INSERT INTO work (kind, subject, act_id, attempts, done, total, wanted_at) "
@@ -396,15 +656,12 @@ namespace Accession.Migrations.PostgreSql
                 + "FROM batch JOIN act ON act.id = batch.act_id "
                 + "WHERE batch.joined_to_batch_id IS NULL AND EXISTS (SELECT 1 FROM batch_row r "
                 + "WHERE r.batch_id = batch.id AND r.gathering_id IS NULL "
-                + "AND r.superseded_by_id IS NULL AND r.withdrawn_in_list_id IS NULL)");
+                + "AND r.superseded_by_id IS NULL AND r.withdrawn_in_list_id IS NULL);");
         }
 
         /// <inheritdoc />
         protected override void Down(MigrationBuilder migrationBuilder)
         {
-            migrationBuilder.DropTable(
-                name: "decision_entry");
-
             migrationBuilder.DropTable(
                 name: "found_member");
 
@@ -413,6 +670,12 @@ namespace Accession.Migrations.PostgreSql
 
             migrationBuilder.DropTable(
                 name: "gathering_signature");
+
+            migrationBuilder.DropTable(
+                name: "letter");
+
+            migrationBuilder.DropTable(
+                name: "mail_hold");
 
             migrationBuilder.DropTable(
                 name: "row_key");
@@ -424,14 +687,54 @@ namespace Accession.Migrations.PostgreSql
                 name: "row_signature");
 
             migrationBuilder.DropTable(
+                name: "series_entry");
+
+            migrationBuilder.DropTable(
                 name: "set_aside");
 
             migrationBuilder.DropTable(
                 name: "told_apart");
 
+            migrationBuilder.DropTable(
+                name: "void_taken_back");
+
+            migrationBuilder.DropTable(
+                name: "decision_entry");
+
+            migrationBuilder.DropTable(
+                name: "voided_numbers");
+
             migrationBuilder.DropIndex(
                 name: "ix_gathering_duplicate_of_id",
                 table: "gathering");
+
+            migrationBuilder.DropIndex(
+                name: "ix_gathering_signature_version",
+                table: "gathering");
+
+            migrationBuilder.DropColumn(
+                name: "not_before",
+                table: "work");
+
+            migrationBuilder.DropColumn(
+                name: "collector_address",
+                table: "source");
+
+            migrationBuilder.DropColumn(
+                name: "is_withheld",
+                table: "ready_number");
+
+            migrationBuilder.DropColumn(
+                name: "closed_as",
+                table: "number_series");
+
+            migrationBuilder.DropColumn(
+                name: "closed_at",
+                table: "number_series");
+
+            migrationBuilder.DropColumn(
+                name: "closed_because",
+                table: "number_series");
 
             migrationBuilder.DropColumn(
                 name: "duplicate_of_id",
@@ -451,10 +754,6 @@ namespace Accession.Migrations.PostgreSql
 
             migrationBuilder.DropColumn(
                 name: "finding",
-                table: "batch_row");
-
-            migrationBuilder.DropColumn(
-                name: "set_aside_of_id",
                 table: "batch_row");
         }
     }
