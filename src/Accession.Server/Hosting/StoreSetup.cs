@@ -79,8 +79,7 @@ internal static class StoreSetup
 
     /// <summary>
     /// Creates or migrates the register, and only when something is pending; then sees to the rights of the public
-    /// role.
-    /// The caller is <see cref="AloneAsync"/>.
+    /// role. The caller is <see cref="AloneAsync"/>.
     /// </summary>
     public static async Task MigrateAsync(this IHost app, CancellationToken cancellation)
     {

@@ -196,7 +196,9 @@ public sealed class FindingsModel(
         Settled = await rows.CountAsync(row => row.Decision != null && row.Decision != RowDecision.Ask, cancellation);
         var open = rows.Where(asked ? SettledRows.Asked : SettledRows.Undecided)
             .OrderBy(row => row.Line).ThenBy(row => row.Id);
-        var row = rowId is { } wanted ? await rows.SingleOrDefaultAsync(r => r.Id == wanted, cancellation) : null;
+        var row = rowId is { } wanted
+            ? await rows.SingleOrDefaultAsync(r => r.Id == wanted && r.Finding != null, cancellation)
+            : null;
         row ??= await open.FirstOrDefaultAsync(r => r.Line > after, cancellation)
             ?? await open.FirstOrDefaultAsync(cancellation);
         Row = row is null ? null : await ShowAsync(batch, row, cancellation);

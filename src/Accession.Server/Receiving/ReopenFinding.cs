@@ -1,7 +1,6 @@
 using Accession.Core.Batches;
 using Accession.Core.Outcomes;
 using Accession.Storage;
-using Accession.Storage.Databases;
 using Accession.Storage.Matching;
 using Microsoft.EntityFrameworkCore;
 
@@ -25,19 +24,13 @@ public sealed class ReopenFinding(AccessionDb db, FindDuplicates find, TimeProvi
 
     private async Task<Outcome<Reopened>> ReopenAsync(Request request, Act act, CancellationToken cancellation)
     {
-        // Held, so that somebody else who decides about it, or takes it in, comes before or after.
-        var row = await db.Rows.Held().SingleOrDefaultAsync(
-            r => r.Id == request.RowId && r.BatchId == request.BatchId, cancellation);
-        if (row is null)
+        var held = await RowInHand.HoldAsync(db, request.BatchId, request.RowId, cancellation);
+        if (held.IsRefused)
         {
-            return new Refusal(RefusalKind.NotFound, "That row is not in this batch.");
+            return held.Refusals.ToList();
         }
 
-        if (await BatchBusy.WhyNotNowAsync(db, request.BatchId, cancellation) is { } busy)
-        {
-            return busy;
-        }
-
+        var row = held.Value;
         var letter = await AskCollector.LetterInForceAsync(db, row, cancellation);
         // A row that was told apart from all it was found with has no decision: it is new.
         var apart = await db.ToldApart.Where(pair => pair.RowId == row.Id && pair.TakenBackActId == null)

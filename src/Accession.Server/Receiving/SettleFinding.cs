@@ -2,7 +2,6 @@ using Accession.Core.Batches;
 using Accession.Core.Matching;
 using Accession.Core.Outcomes;
 using Accession.Storage;
-using Accession.Storage.Databases;
 using Accession.Storage.Matching;
 using Microsoft.EntityFrameworkCore;
 
@@ -41,19 +40,13 @@ public sealed class SettleFinding(
             return new Refusal(RefusalKind.Invalid, "Choose what becomes of the sheets.");
         }
 
-        // Held, so that somebody else who decides about it, or takes it in, comes before or after.
-        var row = await db.Rows.Held().SingleOrDefaultAsync(
-            r => r.Id == request.RowId && r.BatchId == request.BatchId, cancellation);
-        if (row is null)
+        var held = await RowInHand.HoldAsync(db, request.BatchId, request.RowId, cancellation);
+        if (held.IsRefused)
         {
-            return new Refusal(RefusalKind.NotFound, "That row is not in this batch.");
+            return held.Refusals.ToList();
         }
 
-        if (await BatchBusy.WhyNotNowAsync(db, request.BatchId, cancellation) is { } busy)
-        {
-            return busy;
-        }
-
+        var row = held.Value;
         var members = await db.FoundMembers.AsNoTracking().Where(member => member.RowId == row.Id)
             .OrderBy(member => member.Id).ToListAsync(cancellation);
         if (row.Finding is null or FindingKind.New || row.Decision is not (null or RowDecision.Ask)
