@@ -22,9 +22,10 @@ internal sealed class Sweep(
                 await Task.Delay(Pause, clock, stoppingToken);
             }
         }
-        catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
+        catch (Exception stopped) when (stopped is OperationCanceledException or ObjectDisposedException
+            && stoppingToken.IsCancellationRequested)
         {
-            // The server stops; whatever is left lies in the table.
+            // The server stops, or could not start and was taken apart under the sweep; what is left lies in the table.
         }
         finally
         {

@@ -141,15 +141,17 @@ public abstract class ListAgainTests(TestServer server)
     [Fact]
     public async Task A_wrong_file_takes_nothing_from_the_batch()
     {
+        // Gatherings of their own: those of the other tests may be in the register by now, and would be found again.
+        var rows = Rows.Select(row => row.Replace("Ada Quill", "Wenna Tarrow", StringComparison.Ordinal)).ToArray();
         using var curator = await server.SignInAsync(Role.Curator);
-        var batch = await ReceiveAsync(curator, "Wrong", Rows);
+        var batch = await ReceiveAsync(curator, "Wrong", rows);
         var path = batch.Address.AbsolutePath;
         var answer = await curator.SubmitAsync(
             batch, "form[action$='handler=Again']", [], [new Upload("File", "label.pdf", "%PDF-1.7 nothing"u8.ToArray())]);
         var page = await SettledAsync(curator, answer);
         Assert.Contains("it looks like a PDF", page.Text, StringComparison.Ordinal);
         Assert.Contains("5 settled", page.Text, StringComparison.Ordinal);
-        Counts(await AgainAsync(curator, path, [.. Rows.Reverse()]), unchanged: 5, changed: 0, added: 0, withdrawn: 0);
+        Counts(await AgainAsync(curator, path, [.. rows.Reverse()]), unchanged: 5, changed: 0, added: 0, withdrawn: 0);
     }
 
     [Fact]
