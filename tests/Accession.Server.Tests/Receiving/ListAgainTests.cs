@@ -142,7 +142,7 @@ public abstract class ListAgainTests(TestServer server)
     public async Task A_wrong_file_takes_nothing_from_the_batch()
     {
         // Gatherings of their own: those of the other tests may be in the register by now, and would be found again.
-        var rows = Rows.Select(row => row.Replace("Ada Quill", "Wenna Tarrow", StringComparison.Ordinal)).ToArray();
+        var rows = Rows.Select(row => InventedNames.OfAnother(row, "a wrong file")).ToArray();
         using var curator = await server.SignInAsync(Role.Curator);
         var batch = await ReceiveAsync(curator, "Wrong", rows);
         var path = batch.Address.AbsolutePath;
