@@ -8,6 +8,8 @@ var accession = new RootCommand("Accession keeps a herbarium's sheets, numbers, 
     ServeCommand.Create(),
     ExportCommand.Create(),
     VerifyCommand.Create(),
+    BackupCommand.Create(),
+    RestoreCommand.Create(),
 };
 
 return await StartErrors.InOneSentenceAsync(() => accession.Parse(args).InvokeAsync(StartErrors.AreOurs));

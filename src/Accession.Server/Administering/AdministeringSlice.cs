@@ -9,5 +9,8 @@ internal static class AdministeringSlice
         .AddScoped<People>()
         .AddScoped<CreateAccount>()
         .AddScoped<VerifyRegister>()
+        .AddScoped<MakeBackup>()
+        .AddScoped<RestoreBackup>()
+        .AddScoped<RestoredRegister>()
         .AddScoped<Demo>();
 }

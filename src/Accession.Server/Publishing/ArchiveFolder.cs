@@ -1,4 +1,5 @@
 using Accession.Server.Hosting;
+using Accession.Server.Shared;
 
 namespace Accession.Server.Publishing;
 

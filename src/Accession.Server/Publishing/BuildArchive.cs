@@ -1,6 +1,7 @@
 using System.IO.Compression;
 using Accession.Core.Outcomes;
 using Accession.Core.Standards.DarwinCore;
+using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.Extensions.Options;
 

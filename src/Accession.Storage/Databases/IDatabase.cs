@@ -55,4 +55,7 @@ public interface IDatabase
 
     /// <summary>The bulk path of publishing.</summary>
     IArchiveLines ArchiveLines { get; }
+
+    /// <summary>The register in whole, for backups.</summary>
+    IWholeRegister Whole { get; }
 }

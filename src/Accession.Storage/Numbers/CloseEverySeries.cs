@@ -23,7 +23,10 @@ public sealed class CloseEverySeries(AccessionDb db)
         return db.CarryOutAsync(door, act, () => CloseAsync(act, cancellation), cancellation);
     }
 
-    private async Task<Outcome<int>> CloseAsync(Act act, CancellationToken cancellation)
+    /// <summary>The same within an act and a transaction that are under way, as that of a restore.</summary>
+    /// <param name="act">The act; its reason is what whoever is refused a number will read.</param>
+    /// <param name="cancellation">Gives up.</param>
+    public async Task<Outcome<int>> CloseAsync(Act act, CancellationToken cancellation)
     {
         // Held in the order of their keys: two who closed all at once would otherwise wait for each other.
         var all = await db.Series.Held().OrderBy(series => series.Id).ToListAsync(cancellation);

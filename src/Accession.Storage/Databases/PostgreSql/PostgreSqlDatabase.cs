@@ -19,6 +19,8 @@ public sealed class PostgreSqlDatabase(string? publicRole = null) : IDatabase
 
     public IArchiveLines ArchiveLines => new PostgreSqlArchiveLines(_publicRole);
 
+    public IWholeRegister Whole { get; } = new PostgreSqlWholeRegister();
+
     /// <summary>Keys drawn ahead for this process.</summary>
     internal PostgreSqlKeys Keys { get; } = new();
 

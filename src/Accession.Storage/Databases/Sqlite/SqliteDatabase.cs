@@ -19,6 +19,8 @@ public sealed class SqliteDatabase : IDatabase
 
     public IArchiveLines ArchiveLines { get; } = new SqliteArchiveLines();
 
+    public IWholeRegister Whole { get; } = new SqliteWholeRegister();
+
     // The engine runs in this process, and gives a key as it stores the row.
     public void DrawKeys(ModelBuilder builder)
     {

@@ -1,8 +1,8 @@
-namespace Accession.Server.Publishing;
+namespace Accession.Server.Shared;
 
 /// <summary>
 /// A file that has its name only when it is whole: it is written under another name beside it, brought to the disk, and
-/// renamed. What a killed process leaves behind ends with <c>.part</c> and is never taken for an archive.
+/// renamed. What a killed process leaves behind ends with <c>.part</c> and is never taken for the file itself.
 /// </summary>
 internal sealed class PartFile : IDisposable
 {
@@ -10,20 +10,31 @@ internal sealed class PartFile : IDisposable
     private static readonly TimeSpan Abandoned = TimeSpan.FromDays(1);
 
     private readonly string _file;
-    private readonly string _part;
 
-    public PartFile(string file)
+    /// <param name="file">The name that it is to have.</param>
+    /// <param name="kind">Stands before the ending, where files of others may lie in the same folder.</param>
+    /// <param name="mode">Who may read and write it, where the system knows that; null for what is usual.</param>
+    public PartFile(string file, string kind = "", UnixFileMode? mode = null)
     {
         _file = file;
-        _part = $"{file}.{Guid.NewGuid():N}{Ending}";
-        Content = new FileStream(_part, new FileStreamOptions
+        Name = $"{file}.{Guid.NewGuid():N}{kind}{Ending}";
+        var options = new FileStreamOptions
         {
             Mode = FileMode.CreateNew,
             Access = FileAccess.Write,
             Share = FileShare.None,
             BufferSize = 128 * 1024,
-        });
+        };
+        if (mode is not null && !OperatingSystem.IsWindows())
+        {
+            options.UnixCreateMode = mode;
+        }
+
+        Content = new FileStream(Name, options);
     }
+
+    /// <summary>The name that it has until it is whole.</summary>
+    public string Name { get; }
 
     /// <summary>What is written.</summary>
     public FileStream Content { get; }
@@ -35,20 +46,20 @@ internal sealed class PartFile : IDisposable
         Content.Flush(flushToDisk: true);
         var bytes = Content.Length;
         Content.Dispose();
-        File.Move(_part, _file, replace);
+        File.Move(Name, _file, replace);
         return bytes;
     }
 
     public void Dispose()
     {
         Content.Dispose();
-        File.Delete(_part);   // nothing is there any more when it was kept
+        File.Delete(Name);   // nothing is there any more when it was kept
     }
 
     /// <summary>Deletes what killed processes left in a folder.</summary>
-    public static void ClearAbandoned(string folder, DateTime now)
+    public static void ClearAbandoned(string folder, DateTime now, string kind = "")
     {
-        foreach (var file in Directory.EnumerateFiles(folder, $"*{Ending}"))
+        foreach (var file in Directory.EnumerateFiles(folder, $"*{kind}{Ending}"))
         {
             if (File.GetLastWriteTimeUtc(file) < now - Abandoned)
             {

@@ -1,0 +1,65 @@
+using System.CommandLine;
+using System.Globalization;
+using System.Text.Json;
+using Accession.Server.Hosting;
+
+namespace Accession.Server.Administering;
+
+/// <summary><c>backup</c>: writes everything into one file. It may run while a server runs and people scan.</summary>
+internal static class BackupCommand
+{
+    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web);
+
+    public static Command Create()
+    {
+        var file = new Argument<FileInfo>("file")
+        {
+            Description = "The file to write, such as accession-2026-03-05.backup. It appears when it is whole",
+        };
+        var replace = new Option<bool>("--replace") { Description = "Replace the file if it is there" };
+        var json = new Option<bool>("--json") { Description = "Tell the result as JSON" };
+        var command = new Command("backup", "Write the register and the lists as they came into one file.")
+        {
+            file, replace, json,
+        };
+        var settings = CommandSettings.AddTo(command);
+        command.SetAction((parsed, cancellation) => BackupAnswers.InOneSentenceAsync(() => BackupAsync(
+            settings(parsed),
+            new(parsed.GetRequiredValue(file).FullName, parsed.GetValue(replace)),
+            parsed.GetValue(json),
+            cancellation)));
+        return command;
+    }
+
+    private static async Task<int> BackupAsync(
+        Settings settings, MakeBackup.Request request, bool json, CancellationToken cancellation)
+    {
+        using var app = AccessionServer.BuildForCommand(settings);
+        app.CheckSettings();
+        await using var scope = app.Services.CreateAsyncScope();
+        var clock = scope.ServiceProvider.GetRequiredService<TimeProvider>();
+        var began = clock.GetTimestamp();
+        var shown = new BytesShown(clock);
+        var (manifest, bytes) = await scope.ServiceProvider.GetRequiredService<MakeBackup>().RunAsync(
+            request, (done, total) => shown.Tell("Copied", done, total), cancellation);
+        shown.End();
+        var seconds = Math.Round(clock.GetElapsedTime(began).TotalSeconds, 2);
+        var (specimens, lists) = (manifest.RowsOf("specimen"), manifest.ReceivedLists);
+        await Console.Out.WriteLineAsync(json
+            ? JsonSerializer.Serialize(
+                new { request.File, manifest.TakenAt, specimens, lists, bytes, seconds, manifest.Missing }, Json)
+            : string.Create(
+                CultureInfo.InvariantCulture,
+                $"{request.File}: {specimens:N0} specimens, {lists:N0} lists, {bytes:N0} bytes, {seconds} s\n"
+                + $"It holds exact places and mail addresses; only its owner may read it. Keep copies of it like that."));
+        if (manifest.Missing.Count == 0)
+        {
+            return BackupAnswers.Done;
+        }
+
+        await Console.Error.WriteLineAsync(
+            $"The data folder does not have, or not as they came, the lists kept as {string.Join(", ", manifest.Missing)}. "
+            + "The backup is without them as they came; look for them in an earlier one.");
+        return BackupAnswers.Incomplete;
+    }
+}

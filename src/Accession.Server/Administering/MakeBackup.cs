@@ -1,0 +1,120 @@
+using System.Reflection;
+using Accession.Server.Hosting;
+using Accession.Server.Shared;
+using Accession.Storage;
+using Accession.Storage.Databases;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Administering;
+
+/// <summary>
+/// Writes the register and the lists as they came into one file, all of one moment. People go on working meanwhile: what
+/// they do after that moment is in the next backup.
+/// </summary>
+internal sealed class MakeBackup(AccessionDb db, DataFolder folder, TimeProvider clock)
+{
+    private const string Kind = ".backup";
+    private const UnixFileMode OnlyOwner = UnixFileMode.UserRead | UnixFileMode.UserWrite;
+
+    /// <param name="File">Where it goes; the file appears when it is whole, never before.</param>
+    /// <param name="Replace">Whether a file of that name is replaced.</param>
+    public sealed record Request(string File, bool Replace);
+
+    /// <summary>A backup that was made.</summary>
+    public sealed record Backup(BackupManifest Manifest, long Bytes);
+
+    /// <summary>The version of this program.</summary>
+    public static string Version { get; } = typeof(MakeBackup).Assembly
+        .GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion.Split('+')[0] ?? "0";
+
+    /// <param name="tell">Hears how many bytes of about how many are copied.</param>
+    /// <exception cref="BackupRefusedException">It cannot be made, and nothing was written.</exception>
+    public async Task<Backup> RunAsync(Request request, Action<long, long> tell, CancellationToken cancellation)
+    {
+        await RefuseAsync(request, cancellation);
+        PartFile.ClearAbandoned(Path.GetDirectoryName(request.File)!, clock.GetUtcNow().UtcDateTime, Kind);
+        using var part = new PartFile(request.File, Kind, OnlyOwner);
+        using var scratch = new PartFile(request.File, Kind, OnlyOwner);   // never kept
+        scratch.Content.Dispose();
+        var takenAt = clock.GetUtcNow().UtcDateTime;
+        await using var moment = await db.Kind.ReadOneMomentAsync(db, cancellation);
+        var tables = await RegisterTables.OfAsync(db, cancellation);
+        var lists = await db.Lists.OrderBy(list => list.Id)
+            .Select(list => new KeptList(list.KeptAs, list.Sha256, list.Bytes)).ToListAsync(cancellation);
+        var (done, total) = (0L, await db.Kind.Whole.SizeAsync(db, cancellation) + lists.Sum(list => list.Bytes));
+
+        BackupManifest manifest;
+        using (var zip = new BackupZip(part.Content, bytes => tell(done += bytes, Math.Max(done, total))))
+        {
+            await db.Kind.Whole.CopyOutAsync(db, tables, scratch.Name, zip.KeepAsync, cancellation);
+            var missing = await KeepListsAsync(zip, lists, cancellation);
+            manifest = new(
+                BackupManifest.CurrentFormat, Version, db.Kind.Name, db.Database.GetMigrations().Last(), takenAt, tables,
+                zip.Parts, missing);
+            zip.Finish(manifest);
+        }
+
+        return new(manifest, part.Keep(request.Replace));
+    }
+
+    // A list never changes once its row is stored, so it may be copied after the moment of the register.
+    private async Task<List<string>> KeepListsAsync(
+        BackupZip zip, IReadOnlyList<KeptList> lists, CancellationToken cancellation)
+    {
+        List<string> missing = [];
+        foreach (var list in lists.DistinctBy(list => list.KeptAs))
+        {
+            var file = Path.Combine(folder.Lists, list.KeptAs);
+            if (!File.Exists(file))
+            {
+                missing.Add(list.KeptAs);
+                continue;
+            }
+
+            await zip.KeepAsync(BackupManifest.Lists + list.KeptAs, async part =>
+            {
+                await using var content = File.OpenRead(file);
+                await content.CopyToAsync(part, 1 << 20, cancellation);
+            });
+            if (zip.Parts[^1].Sha256 != list.Sha256)
+            {
+                missing.Add(list.KeptAs);
+            }
+        }
+
+        return missing;
+    }
+
+    private async Task RefuseAsync(Request request, CancellationToken cancellation)
+    {
+        if (Directory.Exists(request.File))
+        {
+            throw new BackupRefusedException($"{request.File} is a folder. Name the file to write.");
+        }
+
+        if (!request.Replace && File.Exists(request.File))
+        {
+            throw new BackupRefusedException(
+                $"There is a file {request.File} already. Name another one, or say --replace.");
+        }
+
+        if (!Directory.Exists(Path.GetDirectoryName(request.File)))
+        {
+            throw new BackupRefusedException($"There is no folder {Path.GetDirectoryName(request.File)}.");
+        }
+
+        if (db.Kind.Whole.IsInDataFolder && !File.Exists(folder.RegisterFile))
+        {
+            throw new BackupRefusedException($"There is no register in {folder.Root}. Name its folder with --data.");
+        }
+
+        var migrations = await db.Database.GetAppliedMigrationsAsync(cancellation);
+        if (!migrations.SequenceEqual(db.Database.GetMigrations()))
+        {
+            throw new BackupRefusedException(
+                "The register is of another version of the program. Back it up with that version.");
+        }
+    }
+
+    private sealed record KeptList(string KeptAs, string Sha256, long Bytes);
+}
