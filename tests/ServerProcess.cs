@@ -75,6 +75,12 @@ internal sealed class ServerProcess : IAsyncDisposable
         return (process._process.ExitCode, process.Said);
     }
 
+    /// <summary>Begins a command, to be killed before its end.</summary>
+    public static ServerProcess Begin(params string[] arguments) => new(arguments, null);
+
+    /// <summary>Whether it came to its end by itself.</summary>
+    public bool HasEnded => _process.HasExited;
+
     /// <summary>The one-time link that was printed for somebody, as a path.</summary>
     public async Task<string> LinkAsync(string who)
     {

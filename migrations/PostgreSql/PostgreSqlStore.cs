@@ -5,6 +5,7 @@ using Accession.Storage.Databases.PostgreSql;
 using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Design;
+using Microsoft.EntityFrameworkCore.Diagnostics;
 
 namespace Accession.Migrations.PostgreSql;
 
@@ -20,6 +21,8 @@ public static class PostgreSqlStore
                 .MigrationsAssembly(typeof(PostgreSqlStore).Assembly.GetName().Name)
                 .UseQuerySplittingBehavior(QuerySplittingBehavior.SplitQuery))
         .LeaveFailuresToCallers()
+        // A restore makes the tables in the transaction that fills them; it holds the lock of a start meanwhile.
+        .ConfigureWarnings(events => events.Ignore(RelationalEventId.MigrationsUserTransactionWarning))
         .AddInterceptors(new PostgreSqlHeldRows());
 }
 

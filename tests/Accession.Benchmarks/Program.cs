@@ -1,12 +1,16 @@
 using System.CommandLine;
 using Accession.Benchmarks;
+using Accession.Benchmarks.Backups;
 using Accession.Benchmarks.Export;
 using Accession.Benchmarks.Intake;
 using Accession.Benchmarks.Matching;
 using Accession.Benchmarks.Numbers;
 
 // One file for each benchmark: it names its contestants, the rest is shared.
-IBenchmark[] benchmarks = [new IntakeBenchmark(), new MatchBenchmark(), new ExportBenchmark(), new NumbersBenchmark()];
+IBenchmark[] benchmarks =
+[
+    new IntakeBenchmark(), new MatchBenchmark(), new ExportBenchmark(), new NumbersBenchmark(), new BackupBenchmark(),
+];
 
 var root = new RootCommand("Runs a path of Accession beside its limit, in turns, and tells both.");
 foreach (var benchmark in benchmarks)

@@ -51,15 +51,15 @@ internal static class BackupCommand
             : string.Create(
                 CultureInfo.InvariantCulture,
                 $"{request.File}: {specimens:N0} specimens, {lists:N0} lists, {bytes:N0} bytes, {seconds} s\n"
-                + $"It holds exact places and mail addresses; only its owner may read it. Keep copies of it like that."));
+                + "It holds exact places and mail addresses; only its owner may read it. Keep copies of it like that."));
         if (manifest.Missing.Count == 0)
         {
             return BackupAnswers.Done;
         }
 
         await Console.Error.WriteLineAsync(
-            $"The data folder does not have, or not as they came, the lists kept as {string.Join(", ", manifest.Missing)}. "
-            + "The backup is without them as they came; look for them in an earlier one.");
+            "The data folder does not have, or not as they came, the lists kept as "
+            + $"{string.Join(", ", manifest.Missing)}. The backup is without them as they came; look for them in an earlier one.");
         return BackupAnswers.Incomplete;
     }
 }

@@ -8,8 +8,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Administering;
 
 /// <summary>
-/// Writes the register and the lists as they came into one file, all of one moment. People go on working meanwhile: what
-/// they do after that moment is in the next backup.
+/// Writes the register and the lists as they came into one file, all of one moment. People go on working meanwhile:
+/// what they do after that moment is in the next backup.
 /// </summary>
 internal sealed class MakeBackup(AccessionDb db, DataFolder folder, TimeProvider clock)
 {
@@ -49,8 +49,8 @@ internal sealed class MakeBackup(AccessionDb db, DataFolder folder, TimeProvider
             await db.Kind.Whole.CopyOutAsync(db, tables, scratch.Name, zip.KeepAsync, cancellation);
             var missing = await KeepListsAsync(zip, lists, cancellation);
             manifest = new(
-                BackupManifest.CurrentFormat, Version, db.Kind.Name, db.Database.GetMigrations().Last(), takenAt, tables,
-                zip.Parts, missing);
+                BackupManifest.CurrentFormat, Version, db.Kind.Name, db.Database.GetMigrations().Last(), takenAt,
+                tables, zip.Parts, missing);
             zip.Finish(manifest);
         }
 

@@ -131,7 +131,8 @@ internal sealed partial class OpenedBackup : IDisposable
         try
         {
             zip = new ZipArchive(stream, ZipArchiveMode.Read);
-            if (zip.GetEntry(BackupManifest.Name) is not { Length: < LongestManifest } entry || zip.Comment.Length != 64)
+            if (zip.GetEntry(BackupManifest.Name) is not { Length: < LongestManifest } entry
+                || zip.Comment.Length != 2 * SHA256.HashSizeInBytes)
             {
                 throw new BackupRefusedException(CutShort(file));
             }
@@ -167,7 +168,8 @@ internal sealed partial class OpenedBackup : IDisposable
                 && format > BackupManifest.CurrentFormat)
             {
                 throw new BackupRefusedException(
-                    $"{file} was made by a newer version of the program, in format {format}. Restore it with that one.");
+                    $"{file} was made by a newer version of the program, in format {format}. "
+                    + "Restore it with that one.");
             }
 
             var manifest = document.RootElement.Deserialize<BackupManifest>(BackupZip.Json)!;

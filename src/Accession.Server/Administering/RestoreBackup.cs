@@ -23,8 +23,8 @@ internal sealed class RestoreBackup(AccessionDb db, RestoredRegister restored)
                     + $"({MakeBackup.Version}). Restore it with that version."
             : RestoringFolder.WhyNot(folder) is { } reason ? reason
             : await db.Kind.Whole.IsFreeAsync(db, cancellation) ? null
-            : "The database that Store:Connection names has tables already. A restore never writes over anything: name an "
-                + "empty one.";
+            : "The database that Store:Connection names has tables already. A restore never writes over anything: name "
+                + "an empty one.";
     }
 
     /// <summary>Fills the folder and the register, and shows both when all of it is done.</summary>

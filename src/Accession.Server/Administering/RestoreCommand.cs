@@ -110,8 +110,8 @@ internal static class RestoreCommand
             return $"""
                 The backup is whole. It would restore into {folder} {what}.
                 It would close {manifest.RowsOf("number_series")} number series, until an administrator enters the
-                highest number of each on paper; put to rest what is to be sent or published; and end all sessions and
-                sign-in links of before.
+                highest number of each on paper; hold the mail until an administrator lets it go; put to rest what is to
+                be published; and end all sessions and sign-in links of before.
                 Nothing was done.
                 """;
         }
@@ -120,8 +120,8 @@ internal static class RestoreCommand
         return string.Create(CultureInfo.InvariantCulture, $"""
             Restored into {folder} {what}, in {seconds} s.
             {done.SeriesClosed} number series are closed: an administrator enters the highest number of each on paper,
-            under Series and rolls. {done.WorkAtRest} pieces of work that send or publish rest. No session and no sign-in
-            link of before works any more.
+            under Series and rolls. The mail is held until an administrator lets it go, under Mail. {done.WorkAtRest}
+            pieces of work that publish rest. No session and no sign-in link of before works any more.
             Links to sign in with once, within 24 hours, behind the address of the server:{links}
             """);
     }

@@ -1,6 +1,8 @@
 using System.Globalization;
 using System.Xml.Linq;
+using Accession.Core.Letters;
 using Accession.Core.Outcomes;
+using Accession.Server.Background;
 using Accession.Server.Hosting;
 using Accession.Storage;
 using Accession.Storage.Accounts;
@@ -15,15 +17,14 @@ namespace Accession.Server.Administering;
 /// that are on paper, mail that was sent, and whom somebody shut out since.
 /// </summary>
 internal sealed class RestoredRegister(
-    AccessionDb db, CloseEverySeries numbers, InstitutionClock institution, TimeProvider clock)
+    AccessionDb db,
+    CloseEverySeries numbers,
+    IEnumerable<WorkKind> kinds,
+    InstitutionClock institution,
+    TimeProvider clock)
 {
     /// <summary>The act, as it stands in the trail.</summary>
     public const string What = "restore the register";
-
-    // These change nothing but the register, and begin again where the backup has them. Every other kind sends or
-    // publishes, or may: it rests until somebody who knows what went out already goes on with it.
-    private static readonly string[] StaysInside =
-        ["read a list", "read rows again", "find duplicates", "take rows in"];
 
     private static readonly TimeSpan LinkLasts = TimeSpan.FromHours(24);
 
@@ -46,6 +47,7 @@ internal sealed class RestoredRegister(
             return closed.Refusals.ToList();
         }
 
+        db.Add(MailHold.Begin(act));
         var atRest = await PutWorkToRestAsync(act, cancellation);
         await ShutDoorsAsync(now, act.Reason!, cancellation);
         var links = await LinksAsync(now, cancellation);
@@ -55,12 +57,13 @@ internal sealed class RestoredRegister(
 
     private async Task<int> PutWorkToRestAsync(Act act, CancellationToken cancellation)
     {
+        var goOn = kinds.Where(kind => kind.AfterRestore == AfterRestore.GoesOn).Select(kind => kind.Name).ToList();
         // Whoever had it was a process of another time, and perhaps of another machine.
         await db.Work.Where(work => work.FinishedAt == null).ExecuteUpdateAsync(
             row => row.SetProperty(w => w.Owner, (string?)null).SetProperty(w => w.LeaseUntil, (DateTime?)null),
             cancellation);
         return await db.Work
-            .Where(work => work.FinishedAt == null && work.StoppedAt == null && !StaysInside.Contains(work.Kind))
+            .Where(work => work.FinishedAt == null && work.StoppedAt == null && !goOn.Contains(work.Kind))
             .ExecuteUpdateAsync(
                 row => row.SetProperty(w => w.StoppedAt, act.At).SetProperty(w => w.StopActId, act.Id), cancellation);
     }

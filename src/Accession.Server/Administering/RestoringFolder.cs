@@ -62,8 +62,8 @@ internal sealed class RestoringFolder : IDisposable
         catch (Exception refused) when (refused is IOException or UnauthorizedAccessException)
         {
             throw new BackupRefusedException(
-                $"The folder {BesideOf(folder)} cannot be written. A restore writes beside the data folder first, so it "
-                + $"must be allowed to write in {System.IO.Path.GetDirectoryName(folder)}.",
+                $"The folder {BesideOf(folder)} cannot be written. A restore writes beside the data folder first, so "
+                + $"it must be allowed to write in {System.IO.Path.GetDirectoryName(folder)}.",
                 refused);
         }
     }

@@ -32,9 +32,11 @@ internal static class BackgroundSetup
         return services.AddWorkKinds();
     }
 
-    /// <summary>Names a kind of work.</summary>
-    public static IServiceCollection AddWork<T>(this IServiceCollection services, string kind)
-        where T : class, IWork => services.AddKeyedScoped<IWork, T>(kind);
+    /// <summary>Names a kind of work, and what becomes of it where a register is restored.</summary>
+    public static IServiceCollection AddWork<T>(
+        this IServiceCollection services, string kind, AfterRestore afterRestore)
+        where T : class, IWork =>
+        services.AddSingleton(new WorkKind(kind, afterRestore)).AddKeyedScoped<IWork, T>(kind);
 
     /// <summary>What a command needs to run the work that it wrote itself.</summary>
     public static IServiceCollection AddWorkKinds(this IServiceCollection services)

@@ -48,6 +48,7 @@ internal static class MailSetup
             .AddScoped<WriteLetter>()
             .AddScoped<SendLetter>()
             .AddScoped<HoldMail>()
-            .AddWork<SendLetterWork>(SendLetterWork.Kind);
+            // The mail is held after a restore, so these wait with it.
+            .AddWork<SendLetterWork>(SendLetterWork.Kind, AfterRestore.GoesOn);
     }
 }

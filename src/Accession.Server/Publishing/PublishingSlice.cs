@@ -12,7 +12,7 @@ internal static class PublishingSlice
         .AddScoped<DatasetVersions>()
         .AddScoped<WantArchive>()
         .AddScoped<BuildArchive>()
-        .AddWork<BuildArchiveWork>(BuildArchiveWork.Kind);
+        .AddWork<BuildArchiveWork>(BuildArchiveWork.Kind, AfterRestore.Rests);
 
     public static void MapPublishing(this IEndpointRouteBuilder app) =>
         app.MapGet("/archive/{file}", Download).RequireAuthorization(Access.Curators);

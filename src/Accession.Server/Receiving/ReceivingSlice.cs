@@ -28,9 +28,9 @@ internal static class ReceivingSlice
             .AddScoped<ReopenFinding>()
             .AddScoped<TakeIn>()
             .AddScoped<TakeInSlice>()
-            .AddWork<ReadListWork>(ReadListWork.Kind)
-            .AddWork<RereadRowsWork>(RereadRowsWork.Kind)
-            .AddWork<FindDuplicatesWork>(FindDuplicatesWork.Kind)
-            .AddWork<TakeInRowsWork>(TakeInRowsWork.Kind);
+            .AddWork<ReadListWork>(ReadListWork.Kind, AfterRestore.GoesOn)
+            .AddWork<RereadRowsWork>(RereadRowsWork.Kind, AfterRestore.GoesOn)
+            .AddWork<FindDuplicatesWork>(FindDuplicatesWork.Kind, AfterRestore.GoesOn)
+            .AddWork<TakeInRowsWork>(TakeInRowsWork.Kind, AfterRestore.GoesOn);
     }
 }

@@ -6,7 +6,7 @@ public interface IWholeRegister
     /// <summary>Whether the register is a file of the data folder, and moves with it.</summary>
     bool IsInDataFolder { get; }
 
-    /// <summary>Whether nothing is yet where the register would be put back; a database that is missing is made.</summary>
+    /// <summary>Whether nothing is yet where the register would be put back, as in a database that is missing.</summary>
     Task<bool> IsFreeAsync(AccessionDb db, CancellationToken cancellation);
 
     /// <summary>About how many bytes its parts will have.</summary>
@@ -24,8 +24,8 @@ public interface IWholeRegister
         CancellationToken cancellation);
 
     /// <summary>
-    /// Puts a register back where none is, brings it up to this version of the program, and lets the caller do what is to
-    /// be done before anybody sees it.
+    /// Puts a register back where none is, brings it up to this version of the program, and lets the caller do what is
+    /// to be done before anybody sees it.
     /// </summary>
     /// <returns>Why not, in a sentence; nothing is left then. Null when all of it was done.</returns>
     Task<string?> PutBackAsync(AccessionDb db, PutBack how, CancellationToken cancellation);

@@ -29,7 +29,8 @@ public static class RegisterTables
             var rows = await CountAsync(db, table.Name, cancellation);
             if (rows != table.Rows)
             {
-                return $"The backup says that {table.Name} has {table.Rows} rows, but it has {rows}. Take another backup.";
+                return $"The backup says that {table.Name} has {table.Rows} rows, but it has {rows}. "
+                    + "Take another backup.";
             }
         }
 

@@ -23,7 +23,7 @@ public sealed class CodeBlocksTests(ServerOnSqlite server) : IClassFixture<Serve
     private static readonly string[] Elsewhere =
         ["dotnet test", "dotnet publish ", "dotnet ef migrations add ", "eval \"$(tests/postgres.sh start)\"",
             "tests/postgres.sh stop", ".ci/run", "export ACCESSION_CHROMIUM=", "sudo ",
-            .. new[] { "intake", "match", "export", "numbers" }
+            .. new[] { "intake", "match", "export", "numbers", "backup" }
                 .Select(verb => $"dotnet run --project tests/Accession.Benchmarks -c Release -- {verb} ")];
 
     [Fact]

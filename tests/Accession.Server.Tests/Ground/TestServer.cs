@@ -52,7 +52,7 @@ public abstract class TestServer(TestStore store) : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        await store.InitializeAsync();
+        await InitializeStoreAsync();
         if (store.WhyMissing is not null)
         {
             return;
@@ -85,6 +85,9 @@ public abstract class TestServer(TestStore store) : IAsyncLifetime
         var addresses = App.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses;
         _address = new Uri(addresses.Single());
     }
+
+    /// <summary>Makes the database, and whatever it is to hold before the program starts.</summary>
+    protected virtual ValueTask InitializeStoreAsync() => store.InitializeAsync();
 
     public async ValueTask DisposeAsync()
     {

@@ -71,7 +71,8 @@ internal sealed class PostgreSqlWholeRegister : IWholeRegister
 
     public Task<long> SizeAsync(AccessionDb db, CancellationToken cancellation) => AskAsync(
         Connection(db),
-        $"SELECT coalesce(sum(pg_table_size(oid)), 0)::bigint FROM pg_class WHERE relnamespace = {Ours} AND relkind = 'r'",
+        "SELECT coalesce(sum(pg_table_size(oid)), 0)::bigint FROM pg_class "
+        + $"WHERE relnamespace = {Ours} AND relkind = 'r'",
         cancellation);
 
     public async Task CopyOutAsync(
@@ -95,16 +96,18 @@ internal sealed class PostgreSqlWholeRegister : IWholeRegister
         await using var transaction = await db.Database.BeginTransactionAsync(cancellation);
         var connection = Connection(db);
         var migrator = db.GetService<IMigrator>();
-        await ExecuteAsync(connection, Script(migrator, Migration.InitialDatabase, how.Migration), cancellation);
+        // It asks which migrations were made, and the answer that there is no such table would end the transaction.
+        await ExecuteAsync(connection, db.GetService<IHistoryRepository>().GetCreateIfNotExistsScript(), cancellation);
+        await migrator.MigrateAsync(how.Migration, cancellation);
         var hindrances = await HindrancesAsync(connection, cancellation);
-        await ExecuteAsync(connection, string.Join(";\n", hindrances.Select(hindrance => hindrance.Drop)), cancellation);
+        await ExecuteAsync(connection, string.Join(";\n", hindrances.Select(each => each.Drop)), cancellation);
         foreach (var table in how.Tables)
         {
             await FillAsync(connection, table, how, cancellation);
         }
 
         hindrances.Reverse();   // a reference needs the index of what it refers to
-        await ExecuteAsync(connection, string.Join(";\n", hindrances.Select(hindrance => hindrance.Make)), cancellation);
+        await ExecuteAsync(connection, string.Join(";\n", hindrances.Select(each => each.Make)), cancellation);
         var reason = await RegisterTables.WhyOtherAsync(db, how.Tables, cancellation);
         if (reason is not null)
         {
@@ -112,7 +115,7 @@ internal sealed class PostgreSqlWholeRegister : IWholeRegister
         }
 
         await ExecuteAsync(connection, KeysGoOn, cancellation);
-        await ExecuteAsync(connection, Script(migrator, how.Migration, null), cancellation);
+        await migrator.MigrateAsync(null, cancellation);
         await ExecuteAsync(connection, "ANALYZE", cancellation);
         reason = await how.Finish();
         if (reason is null)
@@ -155,9 +158,6 @@ internal sealed class PostgreSqlWholeRegister : IWholeRegister
 
         return hindrances;
     }
-
-    private static string Script(IMigrator migrator, string from, string? to) =>
-        migrator.GenerateScript(from, to, MigrationsSqlGenerationOptions.NoTransactions);
 
     private static string Part(RegisterTable table) => $"tables/{table.Name}.copy";
 

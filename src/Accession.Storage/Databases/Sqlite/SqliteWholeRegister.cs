@@ -33,7 +33,8 @@ internal sealed class SqliteWholeRegister : IWholeRegister
             CopyPages((SqliteConnection)db.Database.GetDbConnection(), copy, cancellation);
             if (await WhyUnsoundAsync(copy, cancellation) is { } unsound)
             {
-                throw new InvalidDataException($"The register itself is damaged, so no backup was made of it: {unsound}");
+                throw new InvalidDataException(
+                    $"The register itself is damaged, so no backup was made of it: {unsound}");
             }
         }
 
@@ -66,7 +67,7 @@ internal sealed class SqliteWholeRegister : IWholeRegister
         {
             // The folder is renamed next: nothing may hold the file, nor lie in a log beside it.
             await ExecuteAsync(connection, "PRAGMA wal_checkpoint(TRUNCATE)", CancellationToken.None);
-            await db.Database.CloseConnectionAsync();
+            await connection.CloseAsync();   // migrating opened it once more, so the context would keep it
             SqliteConnection.ClearPool(connection);
         }
     }

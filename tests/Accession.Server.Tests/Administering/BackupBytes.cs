@@ -1,0 +1,68 @@
+using System.IO.Compression;
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json.Nodes;
+
+namespace Accession.Server.Tests.Administering;
+
+/// <summary>Backups that are not as they were written.</summary>
+internal static class BackupBytes
+{
+    public static byte[] ZipOf(params (string Name, string Text)[] parts)
+    {
+        using var file = new MemoryStream();
+        using (var zip = new ZipArchive(file, ZipArchiveMode.Create))
+        {
+            foreach (var (name, text) in parts)
+            {
+                using var part = zip.CreateEntry(name).Open();
+                part.Write(Encoding.UTF8.GetBytes(text));
+            }
+        }
+
+        return file.ToArray();
+    }
+
+    /// <summary>The backup with another manifest, and perhaps one part more, as if it had been made like that.</summary>
+    public static byte[] Changed(
+        byte[] whole, Action<JsonObject> change, (string Name, string Text)? more = null, bool rehash = true)
+    {
+        using var file = new MemoryStream();
+        file.Write(whole);
+        using (var zip = new ZipArchive(file, ZipArchiveMode.Update))
+        {
+            var entry = zip.GetEntry("manifest.json")!;
+            JsonObject manifest;
+            using (var content = entry.Open())
+            {
+                manifest = JsonNode.Parse(content)!.AsObject();
+            }
+
+            entry.Delete();
+            change(manifest);
+            var json = Encoding.UTF8.GetBytes(manifest.ToJsonString());
+            using (var content = zip.CreateEntry("manifest.json").Open())
+            {
+                content.Write(json);
+            }
+
+            if (more is { } other)
+            {
+                using var part = zip.CreateEntry(other.Name).Open();
+                part.Write(Encoding.UTF8.GetBytes(other.Text));
+            }
+
+            zip.Comment = Convert.ToHexStringLower(SHA256.HashData(rehash ? json : [])) + "";
+        }
+
+        return file.ToArray();
+    }
+
+    // One byte in the middle, as a worn disk gives it back.
+    public static byte[] Flipped(byte[] whole)
+    {
+        var bytes = whole.ToArray();
+        bytes[bytes.Length / 3] ^= 0xFF;
+        return bytes;
+    }
+}
