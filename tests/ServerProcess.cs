@@ -47,12 +47,16 @@ internal sealed class ServerProcess : IAsyncDisposable
     /// <summary>Everything it has printed so far.</summary>
     public string Said => string.Join('\n', _said);
 
-    /// <summary>Starts <c>serve</c> on a free loopback port and waits until it listens.</summary>
+    /// <summary>Starts <c>serve</c> and waits until it listens: on a free loopback port, unless more names one.</summary>
     public static async Task<ServerProcess> ServeAsync(
         string folder, string[]? more = null, IReadOnlyDictionary<string, string>? environment = null)
     {
         var server = new ServerProcess(
-            ["serve", "--data", folder, "--urls", "http://127.0.0.1:0", .. more ?? []], environment);
+            [
+                "serve", "--data", folder, .. more ?? [],
+                .. more?.Contains("--urls") == true ? [] : new[] { "--urls", "http://127.0.0.1:0" },
+            ],
+            environment);
         try
         {
             server.Address = new Uri((await server.LineAsync(Greeting))[Greeting.Length..]);

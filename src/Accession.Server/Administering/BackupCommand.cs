@@ -51,7 +51,7 @@ internal static class BackupCommand
             : string.Create(
                 CultureInfo.InvariantCulture,
                 $"{request.File}: {specimens:N0} specimens, {lists:N0} lists, {bytes:N0} bytes, {seconds} s\n"
-                + "It holds exact places and mail addresses; only its owner may read it. Keep copies of it like that."));
+                + $"It holds exact places and mail addresses; only its owner may read it. Keep copies like that."));
         if (manifest.Missing.Count == 0)
         {
             return BackupAnswers.Done;

@@ -246,9 +246,14 @@ public abstract class BackupTests(TestServer server) : IDisposable
     private static string PrintedLink(string said) =>
         System.Text.RegularExpressions.Regex.Match(said, "/sign-in/[0-9a-f]{64}").Value;
 
-    private static string List(int rows) =>
-        "Collector,Coll. No.,Date coll.,State,County,Locality,Species,Sheets\n" + string.Concat(
-            Enumerable.Range(1, rows).Select(i =>
-                $"Orla {InventedNames.FamilyOf($"{Guid.NewGuid()}")},{i},2024-06-14,Oregon,Harney,"
-                + $"{InventedNames.FamilyOf($"place {i}")},Poa secunda J.Presl,60\n"));
+    // Gatherings of their own for each pile: those of another test are in the same register.
+    private static string List(int rows)
+    {
+        var pile = $"{Guid.NewGuid()}";
+        return "Collector,Coll. No.,Date coll.,State,County,Locality,Species,Sheets\n" + string.Concat(
+            Enumerable.Range(1, rows).Select(i => InventedNames.OfAnother(
+                $"Orla Finch,{i},2024-06-{i:00},Oregon,Harney,{InventedNames.FamilyOf($"{pile} {i}")},"
+                    + $"Poa {InventedNames.FamilyOf($"plant {pile} {i}").ToLowerInvariant()},60\n",
+                pile)));
+    }
 }
