@@ -36,6 +36,11 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
             tasks.Add(await HeldMailAsync(cancellation));
         }
 
+        if (User.IsInRole(nameof(Role.Curator)) || User.IsInRole(nameof(Role.Administrator)))
+        {
+            tasks.Add(await ClosedSeriesAsync(cancellation));
+        }
+
         tasks.Add(await FailedAsync(cancellation));
         Tasks = [.. tasks.OfType<Waiting>()];
     }
@@ -47,6 +52,16 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
             ? null
             : new("Begin the number series", "/series", "stop", "Not begun",
                 "One for sheets and one for accessions: nothing can be numbered before.");
+    }
+
+    private async Task<Waiting?> ClosedSeriesAsync(CancellationToken cancellation)
+    {
+        var closed = await db.Series.CountAsync(series => series.ClosedAs != null, cancellation);
+        return closed == 0
+            ? null
+            : new("Open the closed number series", "/series", "stop",
+                closed == 1 ? "1 series" : $"{closed:N0} series",
+                "They give no number until an administrator enters the highest one that is on paper.");
     }
 
     private async Task<Waiting?> BatchesAsync(CancellationToken cancellation)

@@ -6,26 +6,15 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Storage.Numbers;
 
 /// <summary>
-/// Closes every series in one act, as a restored register must: it may have forgotten numbers that are on paper. A
+/// Closes every series, as the act of restoring a register must: it may have forgotten numbers that are on paper. A
 /// series that is closed already is closed anew. What lies ready is withheld, so nobody is given it meanwhile.
 /// </summary>
 public sealed class CloseEverySeries(AccessionDb db)
 {
-    /// <summary>The act, as it stands in the trail.</summary>
-    public const string What = "close every number series";
-
-    /// <param name="why">What whoever is refused a number will read; at most 200 characters.</param>
-    /// <param name="at">When, in UTC.</param>
-    /// <returns>How many series were closed.</returns>
-    public Task<Outcome<int>> RunAsync(string why, Door door, DateTime at, CancellationToken cancellation)
-    {
-        var act = Act.Of(door, What, at, why);
-        return db.CarryOutAsync(door, act, () => CloseAsync(act, cancellation), cancellation);
-    }
-
-    /// <summary>The same within an act and a transaction that are under way, as that of a restore.</summary>
-    /// <param name="act">The act; its reason is what whoever is refused a number will read.</param>
+    /// <summary>Closes them within an act and a transaction that are under way.</summary>
+    /// <param name="act">The act of the restore; its reason is what whoever is refused a number will read.</param>
     /// <param name="cancellation">Gives up.</param>
+    /// <returns>How many series were closed.</returns>
     public async Task<Outcome<int>> CloseAsync(Act act, CancellationToken cancellation)
     {
         // Held in the order of their keys: two who closed all at once would otherwise wait for each other.

@@ -8,6 +8,25 @@ namespace Accession.Server.Tests.Administering;
 /// <summary>Backups that are not as they were written.</summary>
 internal static class BackupBytes
 {
+    /// <summary>A backup of these parts, as it is written.</summary>
+    public static byte[] Of(IReadOnlyList<(string Name, byte[] Bytes)> parts, byte[] manifest)
+    {
+        using var file = new MemoryStream();
+        using (var zip = new ZipArchive(file, ZipArchiveMode.Create, leaveOpen: true))
+        {
+            foreach (var (name, bytes) in parts
+                .Prepend(("accession-backup", Encoding.UTF8.GetBytes("A backup.\n"))).Append(("manifest.json", manifest)))
+            {
+                using var part = zip.CreateEntry(name, CompressionLevel.NoCompression).Open();
+                part.Write(bytes);
+            }
+
+            zip.Comment = Convert.ToHexStringLower(SHA256.HashData(manifest));
+        }
+
+        return file.ToArray();
+    }
+
     public static byte[] ZipOf(params (string Name, string Text)[] parts)
     {
         using var file = new MemoryStream();
