@@ -59,7 +59,8 @@ internal static class BackupCommand
 
         await Console.Error.WriteLineAsync(
             "The data folder does not have, or not as they came, the lists kept as "
-            + $"{string.Join(", ", manifest.Missing)}. The backup is without them as they came; look for them in an earlier one.");
+            + $"{string.Join(", ", manifest.Missing)}. The backup is without them as they came; "
+            + "look for them in an earlier one.");
         return BackupAnswers.Incomplete;
     }
 }

@@ -11,6 +11,6 @@ internal enum AfterRestore
     /// <summary>It publishes, or may: it rests until somebody who knows what went out goes on with it.</summary>
     Rests,
 
-    /// <summary>It changes nothing but the register, or another rule holds it: it begins where the backup has it.</summary>
+    /// <summary>It changes only the register, or another rule holds it: it begins where the backup has it.</summary>
     GoesOn,
 }

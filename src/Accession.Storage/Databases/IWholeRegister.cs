@@ -6,7 +6,7 @@ public interface IWholeRegister
     /// <summary>Whether the register is a file of the data folder, and moves with it.</summary>
     bool IsInDataFolder { get; }
 
-    /// <summary>Whether nothing is yet where the register would be put back, as in a database that is missing.</summary>
+    /// <summary>Whether nothing is yet where the register would be put back, as in a missing database.</summary>
     Task<bool> IsFreeAsync(AccessionDb db, CancellationToken cancellation);
 
     /// <summary>About how many bytes its parts will have.</summary>
