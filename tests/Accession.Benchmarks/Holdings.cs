@@ -103,6 +103,9 @@ internal sealed class Holdings : IAsyncDisposable
             await ExecuteAsync(connection, statement, cancellation);
         }
 
+        await System.IO.File.WriteAllBytesAsync(
+            Path.Combine(scope.ServiceProvider.GetRequiredService<DataFolder>().Lists, InventedRows.KeptList), [],
+            cancellation);
         await ExecuteAsync(
             connection,
             Settings.IsPostgreSql ? "VACUUM ANALYZE" : "PRAGMA wal_checkpoint(TRUNCATE); ANALYZE",

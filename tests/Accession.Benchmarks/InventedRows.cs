@@ -34,6 +34,12 @@ internal static class InventedRows
             "Shrub to 1.5 m; one plant seen.", "Rhizomatous, forming large mats; spikes brown.", ""]),
     ];
 
+    /// <summary>The file that the one list was; it is empty.</summary>
+    public const string KeptList = "00000000000000000000000000000000";
+
+    // FIPS 180-4, of no bytes at all.
+    private const string EmptySha256 = "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855";
+
     public static IEnumerable<string> Statements(BenchmarkSettings settings)
     {
         yield return "CREATE TEMP TABLE word (kind text, k int, text text)";
@@ -48,7 +54,7 @@ internal static class InventedRows
                 VALUES (1, 1, 1, '', 'DayFirst', {NoVersion});
             INSERT INTO received_list (id, batch_id, act_id, file_name, kept_as, sha256, bytes, format, headings,
                     date_evidence, is_read, added, changed, lines_not_read, rows, unchanged, withdrawn)
-                VALUES (1, 1, 1, 'invented.csv', 'none', '', 0, 'CSV', '[]', '[]', true, 0, 0, 0, 0, 0, 0);
+                VALUES (1, 1, 1, 'invented.csv', '{KeptList}', '{EmptySha256}', 0, 'CSV', '[]', '[]', true, 0, 0, 0, 0, 0, 0);
             INSERT INTO accession (id, number, batch_id, act_id, terms, sheets_on_list, sheets_in_pile, version)
                 VALUES (1, '2026.0001', 1, 1, 'Gift', 0, 0, {NoVersion});
             INSERT INTO number_series (id, name, use, pattern, next, year)
