@@ -111,6 +111,10 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("bigint")
                         .HasColumnName("act_id");
 
+                    b.Property<bool>("CarriesNumbers")
+                        .HasColumnType("boolean")
+                        .HasColumnName("carries_numbers");
+
                     b.Property<string>("DayMonthOrder")
                         .IsRequired()
                         .HasMaxLength(40)
@@ -182,6 +186,12 @@ namespace Accession.Migrations.PostgreSql
                     b.Property<long>("BatchId")
                         .HasColumnType("bigint")
                         .HasColumnName("batch_id");
+
+                    b.Property<string>("CatalogNumber")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("catalog_number");
 
                     b.Property<string>("Cells")
                         .IsRequired()
@@ -1602,9 +1612,17 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("character varying(200)")
                         .HasColumnName("holder");
 
+                    b.Property<bool>("IsFromBefore")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_from_before");
+
                     b.Property<bool>("IsNumbered")
                         .HasColumnType("boolean")
                         .HasColumnName("is_numbered");
+
+                    b.Property<int>("Repeat")
+                        .HasColumnType("integer")
+                        .HasColumnName("repeat");
 
                     b.Property<long>("SpecimenId")
                         .HasColumnType("bigint")
@@ -1618,12 +1636,12 @@ namespace Accession.Migrations.PostgreSql
                     b.HasKey("Id")
                         .HasName("pk_part");
 
-                    b.HasIndex("Code")
-                        .IsUnique()
-                        .HasDatabaseName("ix_part_code");
-
                     b.HasIndex("SpecimenId")
                         .HasDatabaseName("ix_part_specimen_id");
+
+                    b.HasIndex("Code", "Repeat")
+                        .IsUnique()
+                        .HasDatabaseName("ix_part_code_repeat");
 
                     b.ToTable("part", (string)null);
                 });
@@ -1666,6 +1684,10 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("character varying(60)")
                         .HasColumnName("occurrence_id");
 
+                    b.Property<int>("Repeat")
+                        .HasColumnType("integer")
+                        .HasColumnName("repeat");
+
                     b.Property<long>("SeriesId")
                         .HasColumnType("bigint")
                         .HasColumnName("series_id");
@@ -1681,16 +1703,20 @@ namespace Accession.Migrations.PostgreSql
                     b.HasIndex("ActId")
                         .HasDatabaseName("ix_specimen_act_id");
 
-                    b.HasIndex("CatalogNumber")
-                        .IsUnique()
-                        .HasDatabaseName("ix_specimen_catalog_number");
-
                     b.HasIndex("GatheringId")
                         .HasDatabaseName("ix_specimen_gathering_id");
 
-                    b.HasIndex("SeriesId", "Number")
+                    b.HasIndex("CatalogNumber", "Id")
+                        .HasDatabaseName("ix_specimen_repeated")
+                        .HasFilter("repeat > 0");
+
+                    b.HasIndex("CatalogNumber", "Repeat")
                         .IsUnique()
-                        .HasDatabaseName("ix_specimen_series_id_number");
+                        .HasDatabaseName("ix_specimen_catalog_number_repeat");
+
+                    b.HasIndex("SeriesId", "Number", "Repeat")
+                        .IsUnique()
+                        .HasDatabaseName("ix_specimen_series_id_number_repeat");
 
                     b.ToTable("specimen", (string)null);
                 });

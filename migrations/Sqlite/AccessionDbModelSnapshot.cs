@@ -102,6 +102,10 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("act_id");
 
+                    b.Property<bool>("CarriesNumbers")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("carries_numbers");
+
                     b.Property<string>("DayMonthOrder")
                         .IsRequired()
                         .HasMaxLength(40)
@@ -171,6 +175,12 @@ namespace Accession.Migrations.Sqlite
                     b.Property<long>("BatchId")
                         .HasColumnType("INTEGER")
                         .HasColumnName("batch_id");
+
+                    b.Property<string>("CatalogNumber")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("catalog_number");
 
                     b.Property<string>("Cells")
                         .IsRequired()
@@ -1551,9 +1561,17 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("TEXT")
                         .HasColumnName("holder");
 
+                    b.Property<bool>("IsFromBefore")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("is_from_before");
+
                     b.Property<bool>("IsNumbered")
                         .HasColumnType("INTEGER")
                         .HasColumnName("is_numbered");
+
+                    b.Property<int>("Repeat")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("repeat");
 
                     b.Property<long>("SpecimenId")
                         .HasColumnType("INTEGER")
@@ -1567,12 +1585,12 @@ namespace Accession.Migrations.Sqlite
                     b.HasKey("Id")
                         .HasName("pk_part");
 
-                    b.HasIndex("Code")
-                        .IsUnique()
-                        .HasDatabaseName("ix_part_code");
-
                     b.HasIndex("SpecimenId")
                         .HasDatabaseName("ix_part_specimen_id");
+
+                    b.HasIndex("Code", "Repeat")
+                        .IsUnique()
+                        .HasDatabaseName("ix_part_code_repeat");
 
                     b.ToTable("part", (string)null);
                 });
@@ -1613,6 +1631,10 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("TEXT")
                         .HasColumnName("occurrence_id");
 
+                    b.Property<int>("Repeat")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("repeat");
+
                     b.Property<long>("SeriesId")
                         .HasColumnType("INTEGER")
                         .HasColumnName("series_id");
@@ -1628,16 +1650,20 @@ namespace Accession.Migrations.Sqlite
                     b.HasIndex("ActId")
                         .HasDatabaseName("ix_specimen_act_id");
 
-                    b.HasIndex("CatalogNumber")
-                        .IsUnique()
-                        .HasDatabaseName("ix_specimen_catalog_number");
-
                     b.HasIndex("GatheringId")
                         .HasDatabaseName("ix_specimen_gathering_id");
 
-                    b.HasIndex("SeriesId", "Number")
+                    b.HasIndex("CatalogNumber", "Id")
+                        .HasDatabaseName("ix_specimen_repeated")
+                        .HasFilter("repeat > 0");
+
+                    b.HasIndex("CatalogNumber", "Repeat")
                         .IsUnique()
-                        .HasDatabaseName("ix_specimen_series_id_number");
+                        .HasDatabaseName("ix_specimen_catalog_number_repeat");
+
+                    b.HasIndex("SeriesId", "Number", "Repeat")
+                        .IsUnique()
+                        .HasDatabaseName("ix_specimen_series_id_number_repeat");
 
                     b.ToTable("specimen", (string)null);
                 });

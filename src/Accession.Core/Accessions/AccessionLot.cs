@@ -45,7 +45,12 @@ public sealed class AccessionLot
     /// <summary>The sheets that the settled rows of the list promised when the lot was taken in.</summary>
     public int SheetsOnList { get; private set; }
 
-    /// <summary>The sheets counted in the pile.</summary>
+    /// <summary>
+    /// Whether its sheets lay in a pile and were counted: nobody counts what stands in the cabinets already.
+    /// </summary>
+    public bool IsPileCounted => Terms != AccessionTerms.TakenOver;
+
+    /// <summary>The sheets counted in the pile; 0 where nobody counted.</summary>
     public int SheetsInPile { get; private set; }
 
     /// <summary>Why list and pile differ, where they do.</summary>
@@ -82,6 +87,12 @@ public sealed class AccessionLot
     public static Outcome<AccessionLot> TakeIn(
         string number, Batch batch, int sheetsOnList, Statement statement, Act act)
     {
+        if (statement.Terms == AccessionTerms.TakenOver || batch.CarriesNumbers)
+        {
+            return new Refusal(RefusalKind.Invalid,
+                "Sheets that bear their numbers are taken over with them, and on no other terms.");
+        }
+
         if (statement.Count.WhyNot(sheetsOnList) is { } refusal)
         {
             return refusal;
@@ -101,6 +112,42 @@ public sealed class AccessionLot
             CountNote = statement.CountNote,
             Version = Guid.NewGuid(),
         };
+    }
+
+    /// <summary>Takes sheets over with the numbers they bear, under a number for the lot.</summary>
+    /// <param name="number">The accession number that was issued for it.</param>
+    /// <param name="batch">The batch, whose sheets bear their numbers.</param>
+    /// <param name="sheets">The sheets of the rows that go in.</param>
+    /// <param name="conditions">Conditions under which they came, if any are known.</param>
+    /// <param name="hazards">What could hurt somebody.</param>
+    /// <param name="act">The act of taking over.</param>
+    public static Outcome<AccessionLot> TakeOver(
+        string number, Batch batch, int sheets, string? conditions, string? hazards, Act act) => batch.CarriesNumbers
+        ? new AccessionLot
+        {
+            Number = number,
+            BatchId = batch.Id,
+            Act = act,
+            Terms = AccessionTerms.TakenOver,
+            Conditions = conditions,
+            Hazards = hazards,
+            SheetsOnList = sheets,
+            Version = Guid.NewGuid(),
+        }
+        : new Refusal(RefusalKind.Invalid, "The sheets of this batch get their numbers here: take it in.");
+
+    /// <summary>Adds the sheets of rows that were settled after the lot was taken over.</summary>
+    /// <param name="sheets">How many.</param>
+    /// <exception cref="InvalidOperationException">The lot lay in a pile, which is counted again.</exception>
+    public void JoinTakenOver(int sheets)
+    {
+        if (IsPileCounted)
+        {
+            throw new InvalidOperationException($"The pile of {Number} has to be counted again.");
+        }
+
+        SheetsOnList += sheets;
+        Version = Guid.NewGuid();
     }
 
     /// <summary>

@@ -20,4 +20,10 @@ public enum AccessionTerms
 
     /// <summary>Bought.</summary>
     Purchase,
+
+    /// <summary>
+    /// Taken over with the numbers on the sheets: held here, or by a herbarium that joined this one, before there was
+    /// this register. Not of that manual; how each sheet once came is not known here.
+    /// </summary>
+    TakenOver,
 }

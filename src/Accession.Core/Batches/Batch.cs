@@ -36,6 +36,12 @@ public sealed class Batch
     /// <summary>Whether day or month comes first in dates written in figures; settled once for the list.</summary>
     public DayMonthOrder DayMonthOrder { get; private set; }
 
+    /// <summary>
+    /// Whether its sheets bear their catalog numbers already and keep them: holdings of our own from before, or of a
+    /// herbarium that is taken over. They are then taken over and not numbered.
+    /// </summary>
+    public bool CarriesNumbers { get; private set; }
+
     /// <summary>The batch that this list turned out to belong to; null for a batch of its own.</summary>
     public long? JoinedToBatchId { get; private set; }
 
@@ -66,10 +72,12 @@ public sealed class Batch
     /// <summary>A batch whose first list is at the door.</summary>
     /// <param name="source">Who sent it.</param>
     /// <param name="act">The act of receiving.</param>
-    public static Batch From(Source source, Act act) => new()
+    /// <param name="carriesNumbers">Whether its sheets bear the numbers that they keep.</param>
+    public static Batch From(Source source, Act act, bool carriesNumbers = false) => new()
     {
         Source = source,
         Act = act,
+        CarriesNumbers = carriesNumbers,
         Match = source.RememberedMatch,
         Version = Guid.NewGuid(),
     };
@@ -103,6 +111,27 @@ public sealed class Batch
         }
 
         DayMonthOrder = order;
+        Version = Guid.NewGuid();
+        return null;
+    }
+
+    /// <summary>Says whether its sheets bear the numbers that they keep, or get theirs here.</summary>
+    /// <param name="carriesNumbers">Whether they bear them.</param>
+    /// <param name="isInRegister">Whether any row of it is in the register: then it is too late.</param>
+    public Refusal? SettleNumbers(bool carriesNumbers, bool isInRegister)
+    {
+        if (isInRegister)
+        {
+            return new(RefusalKind.Conflict,
+                "Rows of this batch are in the register already, so the others go in the same way.");
+        }
+
+        if (CarriesNumbers == carriesNumbers)
+        {
+            return new(RefusalKind.Conflict, "That was said already. Look at the batch again.");
+        }
+
+        CarriesNumbers = carriesNumbers;
         Version = Guid.NewGuid();
         return null;
     }

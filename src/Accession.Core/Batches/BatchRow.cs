@@ -43,6 +43,11 @@ public sealed class BatchRow
     /// <summary>The cells to the letter, in the order of its first list's headings, as a JSON list.</summary>
     public string Cells { get; private set; } = "[]";
 
+    /// <summary>
+    /// The number that its sheet bears and keeps, to the letter; empty where it has none, or gets it here.
+    /// </summary>
+    public string CatalogNumber { get; private set; } = "";
+
     /// <summary>How many sheets it stands for; at least 1.</summary>
     public int Sheets { get; private set; }
 

@@ -6,7 +6,10 @@ namespace Accession.Core.Batches;
 /// </summary>
 public sealed class ColumnMatch
 {
-    private ColumnMatch(IReadOnlyList<MatchedColumn> columns) => Columns = columns;
+    private readonly bool _carriesNumbers;
+
+    private ColumnMatch(IReadOnlyList<MatchedColumn> columns, bool carriesNumbers) =>
+        (Columns, _carriesNumbers) = (columns, carriesNumbers);
 
     /// <summary>Every column of the list in its order, also those without a meaning.</summary>
     public IReadOnlyList<MatchedColumn> Columns { get; }
@@ -19,14 +22,19 @@ public sealed class ColumnMatch
     /// <param name="rememberedForSource">
     /// What <see cref="Remembered"/> gave for an earlier list of the same source; null when there was none.
     /// </param>
+    /// <param name="carriesNumbers">
+    /// Whether the sheets are taken over with the numbers they bear: then one column is the catalog number itself, and
+    /// otherwise none is.
+    /// </param>
     public static ColumnMatch Propose(
-        IReadOnlyList<string> headers, IReadOnlyDictionary<string, string>? rememberedForSource = null)
+        IReadOnlyList<string> headers, IReadOnlyDictionary<string, string>? rememberedForSource = null,
+        bool carriesNumbers = false)
     {
         var remembered = (rememberedForSource ?? new Dictionary<string, string>())
             .DistinctBy(pair => MemoryKey(pair.Key))
             .ToDictionary(pair => MemoryKey(pair.Key), pair => pair.Value);
         var claims = headers.Select((heading, column) => Claim.Of(heading, column, remembered)).ToList();
-        claims = [.. claims.Select(claim => claim.InTheCompanyOf(claims))];
+        claims = WithNumbers([.. claims.Select(claim => claim.InTheCompanyOf(claims))], carriesNumbers);
 
         var taken = new Dictionary<ListField, Claim>();
         var columns = new MatchedColumn[claims.Count];
@@ -40,7 +48,29 @@ public sealed class ColumnMatch
                     + $"\"{winner.Heading}\".");
         }
 
-        return new(columns);
+        return new(columns, carriesNumbers);
+    }
+
+    // Of a sender's list the number is the sender's. Of holdings it is ours: the likeliest column has it, unless one
+    // says so itself.
+    private static List<Claim> WithNumbers(List<Claim> claims, bool carriesNumbers)
+    {
+        if (!carriesNumbers)
+        {
+            return [.. claims.Select(claim => claim.Field != ListField.CatalogNumber ? claim : claim with
+            {
+                Field = ListField.OtherCatalogNumbers,
+                Reason = claim.Reason == MatchReason.DarwinCoreName ? MatchReason.UsualSynonym : claim.Reason,
+            })];
+        }
+
+        var likeliest = claims.Any(claim => claim.Field == ListField.CatalogNumber)
+            ? null
+            : claims.Where(claim => claim.Field == ListField.OtherCatalogNumbers)
+                .OrderBy(claim => claim.Rank).ThenBy(claim => claim.Column).FirstOrDefault();
+        return [.. claims.Select(claim => claim == likeliest
+            ? claim with { Field = ListField.CatalogNumber }
+            : claim)];
     }
 
     /// <summary>The match after a person chose a meaning for one column; another column that had it loses it.</summary>
@@ -59,7 +89,7 @@ public sealed class ColumnMatch
                 Reason = MatchReason.NotMatched,
                 Note = $"{field} was given to column {column + 1}, \"{Columns[column].Heading}\".",
             }
-            : other)]);
+            : other)], _carriesNumbers);
     }
 
     /// <summary>
@@ -76,16 +106,17 @@ public sealed class ColumnMatch
         bool IsAsLastTime(MatchedColumn column) =>
             before.TryGetValue(MemoryKey(column.Heading), out var name) && name == (column.Field?.Name ?? "");
 
-        var proposed = Propose([.. Columns.Select(column => column.Heading)]).Columns;
+        var proposed = Propose([.. Columns.Select(column => column.Heading)], null, _carriesNumbers).Columns;
         return new([.. Columns.Zip(proposed, (column, plain) =>
             column.Reason != MatchReason.AsLastTime || IsAsLastTime(column) ? column
             : column.Field == plain.Field ? column with { Reason = plain.Reason, Note = plain.Note }
-            : column with { Reason = MatchReason.ChosenByPerson })]);
+            : column with { Reason = MatchReason.ChosenByPerson })], _carriesNumbers);
     }
 
     /// <summary>
     /// What no column of the list says although rows are known by it: sentences that say what to do. Empty when rows
-    /// can be known: by collector and number or, in place of the number, by date and plant name.
+    /// can be known: by collector and number or, in place of the number, by date and plant name; sheets that carry
+    /// their numbers by these alone.
     /// </summary>
     public IReadOnlyList<string> Lacks
     {
@@ -95,6 +126,17 @@ public sealed class ColumnMatch
             var hasNumber = Has(ListField.RecordNumber, ListField.FieldNumber)
                 || (Has(ListField.EventDate, ListField.VerbatimEventDate, ListField.Year)
                     && Has(ListField.ScientificName, ListField.Genus));
+            if (_carriesNumbers)
+            {
+                return Has(ListField.CatalogNumber)
+                    ? []
+                    :
+                    [
+                        "No column gives the number that each sheet bears. Choose the column that holds it; without it "
+                        + "no sheet of this list can be taken over.",
+                    ];
+            }
+
             List<string> lacks = [];
             if (!Has(ListField.RecordedBy, ListField.OtherCollectors))
             {

@@ -262,6 +262,13 @@ public sealed class ListField
     public static ListField CollectionCode { get; } =
         new("collectionCode", "collectionCode", true, "The collection within your institution.");
 
+    /// <summary>
+    /// The catalog number that the sheet bears already and keeps; only where a batch is taken over with its numbers.
+    /// In any other list it counts as <see cref="OtherCatalogNumbers"/>.
+    /// </summary>
+    public static ListField CatalogNumber { get; } = new("catalogNumber", "catalogNumber", true,
+        "The number that the sheet bears and keeps, to the letter.");
+
     /// <summary>The numbers the sender's sheets already bear: catalog number, barcode, accession number.</summary>
     public static ListField OtherCatalogNumbers { get; } =
         new("otherCatalogNumbers", "otherCatalogNumbers", false, "Your own number of the sheet, such as a barcode.");

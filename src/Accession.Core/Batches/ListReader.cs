@@ -3,6 +3,7 @@ using Accession.Core.Localities;
 using Accession.Core.Matching;
 using Accession.Core.Outcomes;
 using Accession.Core.People;
+using Accession.Core.Specimens;
 
 namespace Accession.Core.Batches;
 
@@ -35,14 +36,20 @@ public sealed class ListReader
         var row = new Row(this, cells);
         var notes = NamesOf(row, NumbersOf(row, CollectorsOf(row, DatesOf(row, new FieldNotes()))));
         var place = new PlaceReader(row.Text, row.HeadingOf, row.UnitOf, row.Add).Read();
-        var sheets = SheetsOf(row);
+        var number = "";
+        if (_settings.CarriesNumbers)
+        {
+            (number, notes) = NumberOnSheet(row, notes);
+        }
+
+        var sheets = _settings.CarriesNumbers ? OneSheet(row) : SheetsOf(row);
         if (notes.CollectorsVerbatim.Length + notes.RecordNumber.Length + notes.NameVerbatim.Length
-            + place.Locality.Length == 0)
+            + place.Locality.Length + number.Length == 0)
         {
             row.Add(new("", "", "Nothing in this row says what it is: no collector, number, name or place.", true));
         }
 
-        return new(notes, place, sheets, row.Faults);
+        return new(notes, place, sheets, row.Faults) { CatalogNumber = number };
     }
 
     /// <summary>What makes a row this very record, whatever it says of the plant.</summary>
@@ -54,7 +61,8 @@ public sealed class ListReader
         var row = new Row(this, cells);
         return new()
         {
-            CatalogNumber = row.Text(ListField.OtherCatalogNumbers),
+            CatalogNumber = row.Text(
+                _settings.CarriesNumbers ? ListField.CatalogNumber : ListField.OtherCatalogNumbers),
             InstitutionCode = row.Text(ListField.InstitutionCode),
             CollectionCode = row.Text(ListField.CollectionCode),
             OccurrenceID = row.Text(ListField.OccurrenceID),
@@ -201,6 +209,42 @@ public sealed class ListReader
             AssociatedTaxa = row.Text(ListField.AssociatedTaxa),
             OtherCatalogNumbers = row.Text(ListField.OtherCatalogNumbers),
         };
+    }
+
+    // Under the acronym of another herbarium the number is what that herbarium is cited by.
+    private (string Number, FieldNotes Notes) NumberOnSheet(Row row, FieldNotes notes)
+    {
+        var read = BorneNumber.Read(row.Text(ListField.CatalogNumber));
+        row.Judge(read, ListField.CatalogNumber);
+        if (!read.IsRead)
+        {
+            return ("", notes);
+        }
+
+        var acronym = row.Text(ListField.InstitutionCode) is { Length: > 0 } code
+            ? code
+            : row.Text(ListField.CollectionCode);
+        string[] numbers = acronym.Length == 0 || _settings.OwnAcronyms.Contains(acronym, StringComparer.OrdinalIgnoreCase)
+            ? [notes.OtherCatalogNumbers]
+            : [$"{acronym}:{read.Value}", notes.OtherCatalogNumbers];
+        return (read.Value, notes with
+        {
+            OtherCatalogNumbers = string.Join(" | ", numbers.Where(other => other.Length > 0)),
+        });
+    }
+
+    // A sheet that bears its number is one, whatever the list says of duplicates that were made of it.
+    private static int OneSheet(Row row)
+    {
+        var text = row.Text(ListField.Sheets);
+        if (text.Length > 0 && text != "1")
+        {
+            row.Add(new(row.HeadingOf(ListField.Sheets), text,
+                "One number is one specimen: taken over as one sheet. Others of the gathering have rows of their own.",
+                false));
+        }
+
+        return 1;
     }
 
     private static string NameFromParts(Row row) => string.Join(' ', new[]

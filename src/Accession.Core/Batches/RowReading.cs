@@ -11,8 +11,15 @@ namespace Accession.Core.Batches;
 public sealed record RowReading(FieldNotes Notes, PublicPlace Place, int Sheets, IReadOnlyList<RowFault> Faults)
 {
     /// <summary>
+    /// The number that the sheet bears and keeps, to the letter; empty in lists of sheets that get their number here,
+    /// and where the list gives none that can be kept.
+    /// </summary>
+    public string CatalogNumber { get; init; } = "";
+
+    /// <summary>
     /// Collector and number folded into one text, by which a corrected row finds the row it corrects. Without a number,
-    /// the day and the name stand in for it; empty when the collector or both of these are missing.
+    /// the day and the name stand in for it; empty when the collector or both of these are missing. A sheet that bears
+    /// its number already is known by that alone.
     /// </summary>
     public string PairKey
     {
@@ -20,6 +27,7 @@ public sealed record RowReading(FieldNotes Notes, PublicPlace Place, int Sheets,
         {
             var key = Notes switch
             {
+                _ when CatalogNumber.Length > 0 => $"sheet|{CatalogNumber}",
                 { CollectorKey: "" } => "",
                 { NumberKey.Length: > 0 } => $"{Notes.CollectorKey}|{Notes.NumberKey}",
                 { EventDate.Length: > 0, NameVerbatim.Length: > 0 } =>

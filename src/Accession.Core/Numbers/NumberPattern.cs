@@ -109,6 +109,17 @@ public sealed class NumberPattern
     }
 
     /// <summary>
+    /// The running number on a sheet that comes with its number, when that is a number of this pattern in whatever
+    /// spelling; null when it is not. Digits alone are one only where the pattern has nothing else: another herbarium's
+    /// <c>0001234</c> is not ours.
+    /// </summary>
+    /// <param name="borne">The number as the sheet bears it.</param>
+    public long? NumberBorneIn(string borne) =>
+        borne.All(char.IsAsciiDigit) && (Squeeze(_before) + Squeeze(_after)).Any(char.IsAsciiLetter)
+            ? null
+            : NumberIn(borne);
+
+    /// <summary>
     /// The running number when digits alone were typed, such as <c>1234</c>, for those who ask after a sheet; null
     /// when it does not fit this pattern. It says nothing of the series, so no sheet is ever numbered by it.
     /// </summary>

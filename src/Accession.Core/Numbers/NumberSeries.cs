@@ -32,6 +32,7 @@ public sealed partial class NumberSeries
     public int Year { get; private set; }
 
     /// <summary>How its numbers look.</summary>
+    /// <exception cref="InvalidOperationException">It is that of <see cref="SeriesUse.FromBefore"/>.</exception>
     public NumberPattern Pattern => NumberPattern.Read(PatternText).Value;
 
     /// <summary>Begins a series, or says what is wrong with its pattern.</summary>
@@ -40,6 +41,11 @@ public sealed partial class NumberSeries
     /// <param name="pattern">How its numbers look.</param>
     public static Outcome<NumberSeries> Begin(string name, SeriesUse use, string pattern)
     {
+        if (use == SeriesUse.FromBefore)
+        {
+            return new Refusal(RefusalKind.Invalid, "Choose whether its numbers go on sheets or on accessions.");
+        }
+
         var read = NumberPattern.Read(pattern);
         if (!read.IsRead)
         {

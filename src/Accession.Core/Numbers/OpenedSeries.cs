@@ -1,6 +1,8 @@
 namespace Accession.Core.Numbers;
 
-/// <summary>What came of opening a series with the highest number seen on paper.</summary>
+/// <summary>
+/// What came of a series learning the highest number seen on paper: as it was opened, or as sheets were taken over.
+/// </summary>
 /// <param name="Entry">The entry in its history.</param>
 /// <param name="Rolls">
 /// The rolls that the numbers became which the register does not know and which may be on paper, the lowest first.

@@ -2,7 +2,10 @@ using Accession.Core.Outcomes;
 
 namespace Accession.Core.Numbers;
 
-/// <summary>An entry in the history of a series: it was closed, or opened. It is never edited.</summary>
+/// <summary>
+/// An entry in the history of a series: it was closed, or opened, or went on behind numbers that were taken over. It is
+/// never edited.
+/// </summary>
 public sealed class SeriesEntry
 {
     private SeriesEntry()
@@ -19,7 +22,7 @@ public sealed class SeriesEntry
     public SeriesEntryKind Kind { get; private set; }
 
     /// <summary>
-    /// Where it was opened, the highest number seen on paper, as it is written; empty when none was seen.
+    /// Where it was opened or went on, the highest number seen on paper, as it is written; empty when none was seen.
     /// </summary>
     public string PaperHighest { get; private set; } = "";
 

@@ -11,4 +11,9 @@ public enum SeriesEntryKind
 
     /// <summary>It was opened again with the highest number seen on paper.</summary>
     Opened,
+
+    /// <summary>
+    /// Its counter went on behind the highest number on sheets that were taken over. It stays open or closed.
+    /// </summary>
+    WentBehindTakenOver,
 }

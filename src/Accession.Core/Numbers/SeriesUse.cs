@@ -8,4 +8,10 @@ public enum SeriesUse
 
     /// <summary>On lots as they are taken into the register: accession numbers.</summary>
     Accessions,
+
+    /// <summary>
+    /// On sheets that were taken over, where the number follows no series of ours. There is one such series; it has no
+    /// pattern and issues nothing, and its counter counts the different numbers that came.
+    /// </summary>
+    FromBefore,
 }

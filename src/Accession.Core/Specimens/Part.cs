@@ -24,6 +24,14 @@ public sealed class Part
     /// <summary>What is scanned from it.</summary>
     public string Code { get; private set; } = "";
 
+    /// <summary>Which of those it is from which this code is scanned: as <see cref="Specimen.Repeat"/>.</summary>
+    public int Repeat { get; private set; }
+
+    /// <summary>
+    /// Whether it was in the collection before its record: it was taken over, and no step is asked of it.
+    /// </summary>
+    public bool IsFromBefore { get; private set; }
+
     /// <summary>Who has it now; computed from the custody entries.</summary>
     public string Holder { get; private set; } = "";
 
@@ -52,6 +60,8 @@ public sealed class Part
         part.Version = Guid.NewGuid();
         return part;
     }
+
+    internal void WasHereBefore(int repeat) => (IsFromBefore, Repeat) = (true, repeat);
 
     /// <summary>Proves that the number on the sheet is the number on record: the step "numbered" is done.</summary>
     /// <param name="act">The act of scanning.</param>

@@ -20,14 +20,23 @@ public sealed class Specimen
     /// <summary>The key in the database.</summary>
     public long Id { get; private set; }
 
-    /// <summary>Its permanent number, which is also its barcode. Never changed, never given to another.</summary>
+    /// <summary>
+    /// Its permanent number, which is also its barcode. Never changed, never given to another; but a sheet that was
+    /// taken over keeps the number it bears, to the letter, though another may bear it too.
+    /// </summary>
     public string CatalogNumber { get; private set; } = "";
 
-    /// <summary>The series the number came from.</summary>
+    /// <summary>The series the number came from, or follows.</summary>
     public long SeriesId { get; private set; }
 
     /// <summary>The running number in that series.</summary>
     public long Number { get; private set; }
+
+    /// <summary>
+    /// Which of the sheets it is that bear this number of its series: 0 for the only or the first one, then 1, 2 and so
+    /// on as they came. Never changed: the sheet's address is made of it.
+    /// </summary>
+    public int Repeat { get; private set; }
 
     /// <summary>A name that is the same wherever the record travels: a UUID as a URN.</summary>
     public string OccurrenceId { get; private set; } = "";
@@ -61,6 +70,32 @@ public sealed class Specimen
     /// <param name="Number">The running number.</param>
     /// <param name="Written">The number in the form that is stored and printed.</param>
     public sealed record SheetNumber(long SeriesId, long Number, string Written);
+
+    /// <summary>A number that a sheet bears already.</summary>
+    /// <param name="Written">The number to the letter.</param>
+    /// <param name="SeriesId">The series it follows, or that of the numbers from before.</param>
+    /// <param name="Number">The running number in that series.</param>
+    /// <param name="Repeat">How many sheets of the register bear it before this one.</param>
+    public sealed record Borne(string Written, long SeriesId, long Number, int Repeat);
+
+    /// <summary>Takes a sheet over with the number it bears. No step is asked of it: it was here before.</summary>
+    /// <param name="number">The number it bears.</param>
+    /// <param name="gathering">The gathering it is of.</param>
+    /// <param name="holder">Who holds it: the herbarium itself.</param>
+    /// <param name="act">The act of taking over.</param>
+    /// <returns>The specimen, or why the gathering has no sheet left.</returns>
+    public static Outcome<Specimen> TakeOver(Borne number, Gathering gathering, string holder, Act act)
+    {
+        var specimen = NumberSheet(
+            new(number.SeriesId, number.Number, number.Written), gathering, holder, proven: false, act);
+        if (!specimen.IsRefused)
+        {
+            specimen.Value.Repeat = number.Repeat;
+            specimen.Value._parts[0].WasHereBefore(number.Repeat);
+        }
+
+        return specimen;
+    }
 
     /// <summary>Numbers a sheet in hand.</summary>
     /// <param name="number">The number that goes on it.</param>

@@ -22,6 +22,9 @@ public sealed record WorkStop(bool IsPossible, bool IsForGood, string Button, st
         ["take rows in"] = new(true, false, "Stop taking in",
             "If you stop it, what is in the register stays there, and the batch waits until somebody goes on with the "
             + "other rows."),
+        ["take sheets over"] = new(true, false, "Stop taking over",
+            "If you stop it, the sheets in the register stay there with their numbers, and the batch waits until "
+            + "somebody goes on with the others."),
         ["read rows again"] = Never with
         {
             Says = "It cannot be cancelled: half of the rows would be read one way and half the other.",

@@ -19,6 +19,8 @@ internal static class PagesSetup
             pages.Conventions.AuthorizePage("/Numbering/Bench", Access.Bench);
             pages.Conventions.AuthorizePage("/Numbering/Piles", Access.Bench);
             pages.Conventions.AuthorizeFolder("/Tracking", Access.Staff);
+            // Where several sheets bear one number, each has an address that says which it is.
+            pages.Conventions.AddPageRoute("/Tracking/SpecimenPage", "/specimen/{catalogNumber}/sheet/{sheet:int}");
             pages.Conventions.AuthorizeFolder("/Publishing", Access.Curators);
         })
         .AddMvcOptions(mvc =>

@@ -21,6 +21,11 @@ public sealed class AccountForNumbers(AccessionDb db, NumbersOnSheets sheets, In
         long Id, string Name, bool IsClosed, long OnSheets, long Unused, long Void, long Ready, long Unaccounted,
         string Next, IReadOnlyList<RollAccount> Rolls, IReadOnlyList<ShownRange> Ranges, long? After);
 
+    /// <param name="FromBefore">How many different numbers follow no series.</param>
+    /// <param name="Repeated">How many numbers more than one sheet bears, of whatever series.</param>
+    /// <param name="Sheets">How many sheets bear these.</param>
+    public sealed record BorneAccount(long FromBefore, long Repeated, long Sheets);
+
     public sealed record RollAccount(
         string Name, string First, string Last, string By, long OnSheets, long Unused, long Void);
 
@@ -76,6 +81,21 @@ public sealed class AccountForNumbers(AccessionDb db, NumbersOnSheets sheets, In
         ];
     }
 
+    /// <summary>What came with numbers on it; null while nothing did.</summary>
+    public async Task<BorneAccount?> BorneAsync(CancellationToken cancellation)
+    {
+        var counted = await db.Series.Where(s => s.Use == SeriesUse.FromBefore).Select(s => (long?)s.Next)
+            .SingleOrDefaultAsync(cancellation);
+        if (counted is not { } next)
+        {
+            return null;
+        }
+
+        var again = await db.Specimens.LongCountAsync(s => s.Repeat > 0, cancellation);
+        var numbers = await db.Specimens.LongCountAsync(s => s.Repeat > 0 && s.Repeat == 1, cancellation);
+        return new(next - 1, numbers, again + numbers);
+    }
+
     private async Task<SeriesAccount> OfSeriesAsync(
         NumberSeries series, long after, int runs, CancellationToken cancellation)
     {
@@ -91,10 +111,13 @@ public sealed class AccountForNumbers(AccessionDb db, NumbersOnSheets sheets, In
             {
                 roll.Id,
                 Sheets = db.Specimens.LongCount(
-                    s => s.SeriesId == roll.SeriesId && s.Number >= roll.First && s.Number <= roll.Last),
+                    s => s.SeriesId == roll.SeriesId && s.Number >= roll.First && s.Number <= roll.Last
+                        && s.Repeat == 0),
             })
             .ToDictionaryAsync(roll => roll.Id, roll => roll.Sheets, cancellation);
-        var onSheets = await db.Specimens.LongCountAsync(s => s.SeriesId == series.Id, cancellation);
+        // A number is one number, however many sheets bear it.
+        var onSheets = await db.Specimens.LongCountAsync(
+            s => s.SeriesId == series.Id && s.Repeat == 0, cancellation);
         var shownRolls = rolls.Select(roll => OfRoll(series, roll, onRolls[roll.Id], voids)).ToList();
         // What the counter has passed and no roll has must be on sheets or ready.
         var counted = series.Next - 1

@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Numbering;
 
 /// <summary>Begins a series of numbers.</summary>
-public sealed class BeginSeries(AccessionDb db, TimeProvider clock)
+public sealed class BeginSeries(AccessionDb db, AdoptBorne adopt, TimeProvider clock)
 {
     public sealed record Request(string? Name, SeriesUse Use, string? Pattern);
 
@@ -14,13 +14,13 @@ public sealed class BeginSeries(AccessionDb db, TimeProvider clock)
     {
         var name = request.Name?.Trim() ?? "";
         var pattern = request.Pattern?.Trim() ?? "";
+        var act = Act.Of(door, "begin a number series", clock.GetUtcNow().UtcDateTime);
         return db.CarryOutAsync(
-            door, Act.Of(door, "begin a number series", clock.GetUtcNow().UtcDateTime),
-            () => BeginAsync(name, request.Use, pattern, cancellation), cancellation);
+            door, act, () => BeginAsync(name, request.Use, pattern, act, cancellation), cancellation);
     }
 
     private async Task<Outcome<string>> BeginAsync(
-        string name, SeriesUse use, string pattern, CancellationToken cancellation)
+        string name, SeriesUse use, string pattern, Act act, CancellationToken cancellation)
     {
         if (name.Length is 0 or > 100)
         {
@@ -47,6 +47,8 @@ public sealed class BeginSeries(AccessionDb db, TimeProvider clock)
         }
 
         db.Add(series.Value);
-        return name;
+        return use == SeriesUse.Specimens && await adopt.RunAsync(series.Value, act, cancellation) is { } refusal
+            ? refusal
+            : name;
     }
 }

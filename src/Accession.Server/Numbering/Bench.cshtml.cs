@@ -2,6 +2,7 @@ using Accession.Core.Gatherings;
 using Accession.Core.Numbers;
 using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
+using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -11,7 +12,8 @@ namespace Accession.Server.Numbering;
 
 /// <summary>The numbering bench: one line to scan into, one big answer, the last ten scans.</summary>
 public sealed class BenchModel(
-    AccessionDb db, ScanSheet scan, NumberSheet numberSheet, ExpectAnotherSheet another) : PageModel
+    AccessionDb db, ScanSheet scan, NumberSheet numberSheet, ExpectAnotherSheet another,
+    CatalogNumbers codes) : PageModel
 {
     private const int MostScans = 10;
 
@@ -81,11 +83,28 @@ public sealed class BenchModel(
         {
             [var only] => BenchAnswer.TakenUp(text, only),
             { Count: > 1 } => BenchAnswer.Several(text, Found.Count),
-            _ => BenchAnswer.Of(text, scanned),
+            _ => BenchAnswer.Of(text, scanned) with { Bearing = await BearingAsync(text, scanned, cancellation) },
         };
         var stay = Found is [var chosen] ? chosen.Id : gathering;
         var status = Found.Count > 0 ? StatusCodes.Status200OK : StatusOf(scanned);
         return await ShowAsync(stay, status, cancellation);
+    }
+
+    // Where a number is taken, whoever has the sheet in hand looks at what it is on.
+    private async Task<string?> BearingAsync(
+        string text, Outcome<SheetAtBench> scanned, CancellationToken cancellation)
+    {
+        if (scanned is not { IsRefused: true, Refusals: [{ Kind: RefusalKind.Conflict }] })
+        {
+            return null;
+        }
+
+        var meaning = await codes.ReadAsync(text, cancellation);
+        var number = meaning.FromBefore ?? meaning.Code?.Written;
+        return number is not null
+            && await db.Specimens.AnyAsync(s => s.CatalogNumber == number, cancellation)
+            ? SpecimenAddress.Of(number)
+            : null;
     }
 
     public async Task<IActionResult> OnPostNextAsync(
@@ -162,7 +181,9 @@ public sealed class BenchModel(
             .SingleOrDefaultAsync(cancellation);
         (Expected, Left) = pile is null ? (0, 0) : (pile.Expected, pile.Expected - pile.Numbered);
         ToScanBack = await db.Specimens.CountAsync(
-            s => s.Gathering.AccessionId == _accessionId && s.Parts.Any(part => !part.IsNumbered), cancellation);
+            s => s.Gathering.AccessionId == _accessionId
+                && s.Parts.Any(part => !part.IsNumbered && !part.IsFromBefore),
+            cancellation);
         var chosen = gathering is null
             ? null
             : await PileInHand.OfAsync(db, _accessionId, gathering.Value, cancellation);

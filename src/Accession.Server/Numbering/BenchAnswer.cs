@@ -22,6 +22,9 @@ public sealed record BenchAnswer(
     public static BenchAnswer Of(string code, Outcome<SheetAtBench> outcome) =>
         outcome.IsRefused ? Refused(code, outcome.Refusals) : Of(outcome.Value);
 
+    /// <summary>Where the sheets are shown that bear what was scanned; null when no sheet does.</summary>
+    public string? Bearing { get; init; }
+
     /// <summary>Nothing was done, and why.</summary>
     public static BenchAnswer Refused(string code, IReadOnlyList<Refusal> refusals) =>
         new("stop", code, "Refused", $"{code}: not done", string.Join(" ", refusals.Select(r => r.Reason)), null);

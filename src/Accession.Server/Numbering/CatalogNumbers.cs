@@ -13,7 +13,19 @@ public sealed class CatalogNumbers(AccessionDb db)
 
     /// <param name="Code">The one number it is; null when it follows no pattern.</param>
     /// <param name="Joined">The two numbers that ran together; null when it is not that.</param>
-    public sealed record Meaning(Found? Code, (string First, string Second)? Joined);
+    /// <param name="FromBefore">The number from before that the text is, to the letter; null when it is none.</param>
+    public sealed record Meaning(Found? Code, (string First, string Second)? Joined, string? FromBefore = null);
+
+    // Nobody minds how its letters are typed; otherwise it is known only to the letter.
+    private async Task<string?> FromBeforeAsync(string text, CancellationToken cancellation)
+    {
+        string[] spellings = [text.Trim(), text.Trim().ToUpperInvariant(), text.Trim().ToLowerInvariant()];
+        var found = await db.Specimens
+            .Where(s => spellings.Contains(s.CatalogNumber)
+                && db.Series.Any(series => series.Id == s.SeriesId && series.Use == SeriesUse.FromBefore))
+            .Select(s => s.CatalogNumber).Distinct().ToListAsync(cancellation);
+        return found.FirstOrDefault(number => number == spellings[0]) ?? (found is [var only] ? only : null);
+    }
 
     public async Task<Meaning> ReadAsync(string text, CancellationToken cancellation)
     {
@@ -35,6 +47,6 @@ public sealed class CatalogNumbers(AccessionDb db)
         }
 
         // Digits alone may fit several series: then they are nobody's.
-        return new(found is [var only] ? only : null, null);
+        return new(found is [var only] ? only : null, null, await FromBeforeAsync(text, cancellation));
     }
 }

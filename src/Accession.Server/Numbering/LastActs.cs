@@ -31,7 +31,8 @@ internal static class LastActs
         AccessionDb db, long accessionId, string? actorId, CancellationToken cancellation)
     {
         var sheets = await db.Specimens
-            .Where(s => s.Gathering.AccessionId == accessionId && s.Act.ActorId == actorId)
+            .Where(s => s.Gathering.AccessionId == accessionId && s.Act.ActorId == actorId
+                && !s.Parts.Any(part => part.IsFromBefore))
             .OrderByDescending(s => s.ActId).Take(Shown)
             .Select(s => new
             {

@@ -83,7 +83,7 @@ public sealed class NumberSheet(
         var roll = await db.Rolls.AsNoTracking().HeldTogether()
             .Where(roll => roll.SeriesId == seriesId && roll.First <= number && roll.Last >= number)
             .FirstOrDefaultAsync(cancellation);
-        if (await db.Specimens.Where(s => s.CatalogNumber == written)
+        if (await db.Specimens.Where(s => s.SeriesId == seriesId && s.Number == number)
                 .Select(s => s.Gathering).FirstOrDefaultAsync(cancellation) is { } other)
         {
             return new Refusal(RefusalKind.Conflict,

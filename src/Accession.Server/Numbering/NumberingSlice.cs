@@ -6,6 +6,7 @@ internal static class NumberingSlice
 {
     public static IServiceCollection AddNumbering(this IServiceCollection services) => services
         .AddScoped<BeginSeries>()
+        .AddScoped<AdoptBorne>()
         .AddScoped<RegisterRoll>()
         .AddScoped<AccountForNumbers>()
         .AddScoped<VoidNumbers>()

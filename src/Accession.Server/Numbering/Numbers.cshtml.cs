@@ -24,6 +24,9 @@ public sealed class NumbersModel(
 
     public IReadOnlyList<AccountForNumbers.ShownVoid> Voids { get; private set; } = [];
 
+    /// <summary>What came with numbers on it; null while nothing did, or one series is looked at.</summary>
+    public AccountForNumbers.BorneAccount? Borne { get; private set; }
+
     /// <summary>The one series that is looked at; null when all are.</summary>
     public long? Series { get; private set; }
 
@@ -87,5 +90,6 @@ public sealed class NumbersModel(
         Accounts = await account.OfAsync(
             series, Math.Max(after ?? 0, 0), series is null ? RunsAtFirst : RunsOfOne, cancellation);
         Voids = await account.LastVoidsAsync(cancellation);
+        Borne = series is null ? await account.BorneAsync(cancellation) : null;
     }
 }

@@ -27,7 +27,7 @@ public sealed class PilesModel(AccessionDb db) : PageModel
                 Source = db.Batches.Where(b => b.Id == lot.BatchId).Select(b => b.Source.Name).Single(),
                 Left = db.Gatherings.Where(g => g.AccessionId == lot.Id).Sum(g => g.SheetsExpected - g.SheetsNumbered),
                 ToScanBack = db.Specimens.Count(
-                    s => s.Gathering.AccessionId == lot.Id && s.Parts.Any(p => !p.IsNumbered)),
+                    s => s.Gathering.AccessionId == lot.Id && s.Parts.Any(p => !p.IsNumbered && !p.IsFromBefore)),
             })
             .Where(lot => lot.Left > 0 || lot.ToScanBack > 0)
             .OrderBy(lot => lot.Id)

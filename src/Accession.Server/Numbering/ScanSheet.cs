@@ -1,3 +1,4 @@
+using System.Linq.Expressions;
 using Accession.Core.Outcomes;
 using Accession.Core.Specimens;
 using Accession.Storage;
@@ -11,6 +12,8 @@ namespace Accession.Server.Numbering;
 /// </summary>
 public sealed class ScanSheet(AccessionDb db, NumberSheet number, CatalogNumbers codes, TimeProvider clock)
 {
+    private const int MostNamed = 5;
+
     /// <param name="GatheringId">The gathering in hand; null when none is chosen.</param>
     public sealed record Request(string? Code, long? GatheringId);
 
@@ -24,6 +27,15 @@ public sealed class ScanSheet(AccessionDb db, NumberSheet number, CatalogNumbers
                 $"Two codes ran together: {first} and {second}. Nothing was done; scan them one at a time.");
         }
 
+        if (meaning.FromBefore is { } before)
+        {
+            return meaning.Code is { } also
+                ? new Refusal(RefusalKind.Invalid,
+                    $"{before} is on a sheet that was taken over, and may stand for {also.Written} as well. Nothing was "
+                    + "done; type the whole number with its letters.")
+                : await WhyBorneAsync(before, s => s.CatalogNumber == before, cancellation);
+        }
+
         if (meaning.Code is not { } code)
         {
             return new Refusal(RefusalKind.NotFound, text.Length == 0
@@ -31,9 +43,33 @@ public sealed class ScanSheet(AccessionDb db, NumberSheet number, CatalogNumbers
                 : $"\"{Shown(text)}\" is no number of ours. Nothing was done.");
         }
 
-        return await db.Specimens.AnyAsync(s => s.CatalogNumber == code.Written, cancellation)
-            ? await ScanBackAsync(code, request.GatheringId, door, cancellation)
-            : await NumberAsync(code, request.GatheringId, door, cancellation);
+        var (series, number) = (code.Series.Id, code.Number);
+        return await db.Specimens.CountAsync(s => s.SeriesId == series && s.Number == number, cancellation) switch
+        {
+            0 => await NumberAsync(code, request.GatheringId, door, cancellation),
+            1 => await ScanBackAsync(code, request.GatheringId, door, cancellation),
+            _ => await WhyBorneAsync(
+                code.Written, s => s.SeriesId == series && s.Number == number, cancellation),
+        };
+    }
+
+    // A sheet that was taken over has its number. If it is not the one in the hand, two sheets bear one number; and if
+    // several are known to, only who has it in the hand can say which it is.
+    private async Task<Refusal> WhyBorneAsync(
+        string number, Expression<Func<Specimen, bool>> bears, CancellationToken cancellation)
+    {
+        var sheets = await db.Specimens.Where(bears).OrderBy(s => s.Repeat).Take(MostNamed + 1)
+            .Select(s => new { s.Repeat, s.Gathering.Notes.RecordedBy, s.Gathering.Notes.RecordNumber, s.CurrentName })
+            .ToListAsync(cancellation);
+        var named = sheets.Take(MostNamed).Select(s =>
+            string.Join(' ', new[] { s.RecordedBy, s.RecordNumber, s.CurrentName }.Where(word => word.Length > 0)))
+            .ToList();
+        return new(RefusalKind.Conflict, named is [var only]
+            ? $"{number} is taken: it is on a sheet of {only}, which was taken over with it. If that is not the sheet in "
+                + "your hand, two sheets bear one number: set this one aside."
+            : $"{number} is on more than one sheet. Which is in your hand? "
+                + string.Join("; ", named.Select((sheet, i) => $"sheet {i + 1}: {sheet}"))
+                + (sheets.Count > MostNamed ? "; and more" : "") + ". Nothing was done.");
     }
 
     private async Task<Outcome<SheetAtBench>> NumberAsync(
@@ -56,11 +92,12 @@ public sealed class ScanSheet(AccessionDb db, NumberSheet number, CatalogNumbers
             door, act,
             async () =>
             {
+                var (series, number) = (code.Series.Id, code.Number);
                 var specimen = await db.Specimens.Include(s => s.Gathering)
-                    .SingleAsync(s => s.CatalogNumber == code.Written, cancellation);
+                    .SingleAsync(s => s.SeriesId == series && s.Number == number && s.Repeat == 0, cancellation);
                 var part = specimen.Parts[0];
                 var gathering = specimen.Gathering;
-                if (part.IsNumbered)
+                if (part.IsNumbered || part.IsFromBefore)
                 {
                     return Taken(specimen, gatheringId);
                 }

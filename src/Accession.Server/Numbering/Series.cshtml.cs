@@ -108,13 +108,14 @@ public sealed class SeriesModel(
     private async Task LoadAsync(CancellationToken cancellation)
     {
         var year = calendar.Day(clock.GetUtcNow().UtcDateTime).Year;
-        var series = await db.Series.AsNoTracking().OrderBy(s => s.Id).ToListAsync(cancellation);
+        var series = await db.Series.AsNoTracking().Where(s => s.Use != SeriesUse.FromBefore).OrderBy(s => s.Id)
+            .ToListAsync(cancellation);
         var rolls = await db.Rolls.AsNoTracking().OrderBy(r => r.Id)
             .Select(r => new
             {
                 Roll = r,
                 Used = db.Specimens.LongCount(
-                    s => s.SeriesId == r.SeriesId && s.Number >= r.First && s.Number <= r.Last),
+                    s => s.SeriesId == r.SeriesId && s.Number >= r.First && s.Number <= r.Last && s.Repeat == 0),
                 Void = db.Voids.Where(v => v.RollId == r.Id && !db.VoidsTakenBack.Any(back => back.VoidId == v.Id))
                     .Sum(v => v.Last - v.First + 1),
             })

@@ -66,7 +66,8 @@ public sealed class VoidNumbers(AccessionDb db, CatalogNumbers codes, TimeProvid
     }
 
     private async Task<Refusal> WhyOnNoRollAsync(CatalogNumbers.Found number, CancellationToken cancellation) =>
-        await db.Specimens.AnyAsync(s => s.CatalogNumber == number.Written, cancellation)
+        await db.Specimens.AnyAsync(
+            s => s.SeriesId == number.Series.Id && s.Number == number.Number, cancellation)
             ? new(RefusalKind.Conflict,
                 $"{number.Written} is on a sheet, and a number on a sheet is never void. If its label is torn, print "
                 + "it again; if the sheet was numbered by mistake, its record stays and says so.")

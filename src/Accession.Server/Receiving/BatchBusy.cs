@@ -20,7 +20,7 @@ internal static class BatchBusy
                         && db.Lists.Any(list => list.Id == work.Subject && list.BatchId == batchId))
                     || (work.Kind == RereadRowsWork.Kind && work.Subject == batchId)
                     || (work.Kind == FindDuplicatesWork.Kind && work.Subject == batchId)
-                    || (work.Kind == TakeInRowsWork.Kind
+                    || ((work.Kind == TakeInRowsWork.Kind || work.Kind == TakeOverRowsWork.Kind)
                         && db.Accessions.Any(lot => lot.Id == work.Subject && lot.BatchId == batchId))),
             cancellation);
 }

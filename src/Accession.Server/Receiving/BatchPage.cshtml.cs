@@ -29,6 +29,12 @@ public sealed class BatchPageModel(
             id, await settle.OrderAsync(id, order, HttpContext.Door(), cancellation),
             "Settled. The rows are being read again.", cancellation);
 
+    public async Task<IActionResult> OnPostNumbersAsync(
+        long id, bool carriesNumbers, CancellationToken cancellation) =>
+        await AnswerAsync(
+            id, await settle.NumbersAsync(id, carriesNumbers, HttpContext.Door(), cancellation),
+            "Noted. The rows are being read again.", cancellation);
+
     public async Task<IActionResult> OnPostAnotherAsync(long id, CancellationToken cancellation) => await AnswerAsync(
         id, await tell.AnotherAsync(id, HttpContext.Door(), cancellation),
         "It stays a batch of its own.", cancellation);

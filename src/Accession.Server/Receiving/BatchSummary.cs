@@ -14,6 +14,7 @@ public sealed record BatchSummary(
     long? JoinedTo,
     DayMonthOrder Order,
     string Match,
+    bool CarriesNumbers,
     BatchSummary.Likeness? Like,
     IReadOnlyList<BatchSummary.ShownList> Lists)
 {
@@ -72,7 +73,7 @@ public sealed record BatchSummary(
     {
         var batch = await db.Batches.Where(b => b.Id == id)
             .Select(b => new BatchSummary(
-                b.Id, b.Source.Name, b.JoinedToBatchId, b.DayMonthOrder, b.Match,
+                b.Id, b.Source.Name, b.JoinedToBatchId, b.DayMonthOrder, b.Match, b.CarriesNumbers,
                 b.ResemblesBatchId == null
                     ? null
                     : new Likeness(b.ResemblesBatchId.Value, b.RowsToTheLetter, b.RowsAlike, b.IsToldApart),
@@ -87,9 +88,9 @@ public sealed record BatchSummary(
 
         var rows = db.Rows.Where(row => row.BatchId == id);
         var lot = await db.Accessions.Where(l => l.BatchId == id)
-            .Select(l => new { l.Id, l.Number, l.SheetsOnList, l.SheetsInPile, l.CountNote })
+            .Select(l => new { l.Id, l.Number, l.SheetsOnList, l.SheetsInPile, l.CountNote, l.Terms })
             .SingleOrDefaultAsync(cancellation);
-        var match = ListColumns.Match(batch.Latest.Headings, batch.Match);
+        var match = ListColumns.Match(batch.Latest.Headings, batch.Match, batch.CarriesNumbers);
         return batch with
         {
             Open = await rows.Where(SettledRows.Open).CountAsync(cancellation),
@@ -104,7 +105,7 @@ public sealed record BatchSummary(
                 : await db.Gatherings.Where(g => g.AccessionId == lot.Id)
                     .SumAsync(g => g.SheetsExpected - g.SheetsNumbered, cancellation),
             AccessionNumber = lot?.Number,
-            Pile = lot is null ? null : new(lot.SheetsOnList, lot.SheetsInPile, lot.CountNote),
+            Pile = lot is null || lot.Terms == AccessionTerms.TakenOver ? null : new(lot.SheetsOnList, lot.SheetsInPile, lot.CountNote),
             Dates = ListColumns.Dates(batch.Latest.DateEvidence),
             UnmatchedColumns = match.Columns.Count(column => column.Field is null),
             Lacks = match.Columns.Count > 0 ? match.Lacks : [],
@@ -133,6 +134,7 @@ public sealed record BatchSummary(
             await ShownProgress.LatestAsync(db, FindDuplicatesWork.Kind, id, cancellation),
             keys.AccessionId is { } lot
                 ? await ShownProgress.LatestAsync(db, TakeInRowsWork.Kind, lot, cancellation)
+                    ?? await ShownProgress.LatestAsync(db, TakeOverRowsWork.Kind, lot, cancellation)
                 : null,
         ];
         return latest.FirstOrDefault(work => work is { IsFinished: false })

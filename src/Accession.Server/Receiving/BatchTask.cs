@@ -29,10 +29,27 @@ public sealed record BatchTask(string Name, string? Address, string Mark, string
                 batch.Open == 0 ? "done" : "waiting",
                 batch.Open == 0 ? "None open" : $"{batch.Open:N0} open",
                 "Rows with something that could not be read. They hold up nobody but themselves."),
-            Findings(batch, address),
-            TakeIn(batch, address),
-            Number(batch),
+            .. batch.CarriesNumbers
+                ? TakeOver(batch, address)
+                : [Findings(batch, address), TakeIn(batch, address), Number(batch)],
         ];
+    }
+
+    // What is taken over is not compared first, and has its numbers; only a row without one leaves a sheet to number.
+    private static BatchTask[] TakeOver(BatchSummary batch, string address)
+    {
+        const string name = "Take the sheets over";
+        var take = batch switch
+        {
+            { AsksWhichList: true } => new BatchTask(
+                name, null, "none", $"{batch.ToTakeIn:N0} settled", "Say first which list this is."),
+            { ToTakeIn: > 0 } => new(name, $"{address}/take-over", "waiting", $"{batch.ToTakeIn:N0} settled",
+                "Each with the number it bears. What will happen is shown first."),
+            { InRegister: > 0 } => new(name, null, "done", $"{batch.InRegister:N0} in the register",
+                $"Accession {batch.AccessionNumber}."),
+            _ => new(name, null, "none", "Nothing settled yet", "Settle rows first."),
+        };
+        return batch.SheetsToNumber > 0 ? [take, Number(batch)] : [take];
     }
 
     private static BatchTask[] WhichList(BatchSummary batch, string address) => batch.AsksWhichList

@@ -19,6 +19,10 @@ public sealed class BatchesModel(
     [BindProperty]
     public IFormFile? List { get; set; }
 
+    /// <summary>Whether the sheets bear the numbers that they keep.</summary>
+    [BindProperty]
+    public bool CarriesNumbers { get; set; }
+
     public int MaximumFileMegabytes => options.Value.MaximumFileMegabytes;
 
     public IReadOnlyList<ShownBatch> Shown { get; private set; } = [];
@@ -44,7 +48,8 @@ public sealed class BatchesModel(
 
         await using var content = List.OpenReadStream();
         var kept = await files.KeepAsync(content, List.FileName, cancellation);
-        var outcome = await receive.RunAsync(new(SourceName, null, kept), HttpContext.Door(), cancellation);
+        var outcome = await receive.RunAsync(
+            new(SourceName, null, kept, CarriesNumbers), HttpContext.Door(), cancellation);
         if (outcome.IsRefused)
         {
             await LoadAsync(null, cancellation);

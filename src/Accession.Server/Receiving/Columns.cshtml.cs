@@ -17,6 +17,12 @@ public sealed class ColumnsModel(AccessionDb db, SettleList settle) : PageModel
 
     public ColumnMatch Match { get; private set; } = null!;
 
+    public bool CarriesNumbers { get; private set; }
+
+    /// <summary>What a column of this list can mean.</summary>
+    public IEnumerable<ListField> Fields =>
+        ListField.All.Where(meaning => CarriesNumbers || meaning != ListField.CatalogNumber);
+
     public IReadOnlyList<SampleRow> Sample { get; private set; } = [];
 
     /// <summary>What was chosen on a page that was refused: it stands there again.</summary>
@@ -56,6 +62,7 @@ public sealed class ColumnsModel(AccessionDb db, SettleList settle) : PageModel
                 l.Id,
                 l.Headings,
                 l.Batch.Match,
+                l.Batch.CarriesNumbers,
                 Source = l.Batch.Source.Name,
                 LastTime = db.Batches
                     .Where(earlier => earlier.SourceId == l.Batch.SourceId && earlier.Id < id)
@@ -68,7 +75,8 @@ public sealed class ColumnsModel(AccessionDb db, SettleList settle) : PageModel
         }
 
         (Id, Source) = (id, list.Source);
-        Match = ListColumns.Match(list.Headings, list.Match)
+        CarriesNumbers = list.CarriesNumbers;
+        Match = ListColumns.Match(list.Headings, list.Match, list.CarriesNumbers)
             .Explained(list.LastTime is { } match ? ListColumns.Remembered(match) : null);
         // A row that came before keeps the cells in the order of the headings that it came under.
         var rows = await db.Rows.Where(row => row.BatchId == id && row.LastListId == list.Id)

@@ -26,6 +26,12 @@ public sealed class FindDuplicates(
         await signatures.CompleteAsync(report, cancellation);
         var batch = await db.Batches.AsNoTracking().Include(b => b.Lists).ThenInclude(l => l.Act)
             .SingleAsync(b => b.Id == batchId, cancellation);
+        if (batch.CarriesNumbers)
+        {
+            await CountAsNewAsync(batchId, cancellation);
+            return;
+        }
+
         var readers = listReaders.OfAll(batch);
         var total = await Waiting(batchId).CountAsync(cancellation) * 2;
         await table.ClearAsync(batchId, cancellation);
@@ -59,6 +65,16 @@ public sealed class FindDuplicates(
 
         await table.StagedAsync(cancellation);
         await FindAsync(batchId, Lines.All, (found, _, token) => report(done + found, total, token), cancellation);
+    }
+
+    // Each sheet that is taken over becomes a gathering of its own, whatever it is like: equal ones are joined later.
+    private async Task CountAsNewAsync(long batchId, CancellationToken cancellation)
+    {
+        await table.ClearAsync(batchId, cancellation);
+        await db.FoundMembers.Where(one => db.Rows.Any(row => row.Id == one.RowId && row.BatchId == batchId))
+            .ExecuteDeleteAsync(cancellation);
+        await db.Rows.Where(BatchRow.Waiting).Where(row => row.BatchId == batchId && row.Finding != FindingKind.New)
+            .ExecuteUpdateAsync(row => row.SetProperty(r => r.Finding, FindingKind.New), cancellation);
     }
 
     /// <summary>

@@ -3,6 +3,7 @@ using Accession.Core.Localities;
 using Accession.Core.Matching;
 using Accession.Server.Hosting;
 using Accession.Server.Mail;
+using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -262,7 +263,7 @@ public sealed class FindingsModel(
                 var held = gatherings[gatheringId];
                 label = new(
                     held.Sheet is { } sheet ? $"Held as {sheet}" : $"In accession {held.Accession}, not numbered yet",
-                    held.Sheet is { } number ? $"/specimen/{number}" : $"/accession/{held.Accession}",
+                    held.Sheet is { } number ? SpecimenAddress.Of(number) : $"/accession/{held.Accession}",
                     held.Notes, held.Place, held.Protection != SensitivityCategory.NotSensitive);
             }
             else

@@ -14,8 +14,8 @@ internal static class ListColumns
     public static IReadOnlyDictionary<string, string> Remembered(string json) =>
         JsonSerializer.Deserialize<Dictionary<string, string>>(json)!;
 
-    public static ColumnMatch Match(string headings, string remembered) =>
-        ColumnMatch.Propose(Headings(headings), Remembered(remembered));
+    public static ColumnMatch Match(string headings, string remembered, bool carriesNumbers) =>
+        ColumnMatch.Propose(Headings(headings), Remembered(remembered), carriesNumbers);
 
     /// <summary>What the dates of a list prove, as it was stored with the list.</summary>
     public static OrderTally Dates(string json) => JsonSerializer.Deserialize<OrderTally>(json)!;

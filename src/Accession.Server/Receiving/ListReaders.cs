@@ -1,5 +1,6 @@
 using Accession.Core.Batches;
 using Accession.Server.Hosting;
+using Microsoft.Extensions.Options;
 
 namespace Accession.Server.Receiving;
 
@@ -7,11 +8,15 @@ namespace Accession.Server.Receiving;
 /// Makes the reader of each list of a batch: by its own headings, what was settled for the batch, and the day it came.
 /// The lists come with the acts that received them.
 /// </summary>
-public sealed class ListReaders(InstitutionClock clock)
+public sealed class ListReaders(InstitutionClock clock, IOptions<InstitutionOptions> house)
 {
     public ListReader Of(Batch batch, ReceivedList list) => new(
-        ListColumns.Match(list.Headings, batch.Match),
-        new ListSettings(batch.DayMonthOrder, clock.Day(list.Act.At)));
+        ListColumns.Match(list.Headings, batch.Match, batch.CarriesNumbers),
+        new ListSettings(batch.DayMonthOrder, clock.Day(list.Act.At))
+        {
+            CarriesNumbers = batch.CarriesNumbers,
+            OwnAcronyms = [house.Value.InstitutionCode, house.Value.CollectionCode],
+        });
 
     /// <summary>
     /// The readers of every list that could be opened, by its key: rows may stand under the headings of any of them.

@@ -53,7 +53,7 @@ public sealed class ReadList(
         list.Opened($"{table.Format}, {table.Encoding}".TrimEnd(',', ' '), headings);
         var keys = await KeysAsync(list, table, report, cancellation);
         await JoinAsync(list, keys, cancellation);
-        var match = ListColumns.Match(headings, list.Batch.Match);
+        var match = ListColumns.Match(headings, list.Batch.Match, list.Batch.CarriesNumbers);
         list.Batch.SettleMatch(ListColumns.Remember(match, list.Batch.Match));
         await db.SaveChangesAsync(cancellation);
         await db.Problems.Where(problem => problem.ListId == list.Id).ExecuteDeleteAsync(cancellation);

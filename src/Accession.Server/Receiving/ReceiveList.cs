@@ -11,7 +11,9 @@ public sealed class ReceiveList(AccessionDb db, ReceivedFiles files, TimeProvide
 {
     /// <param name="SourceName">Who sends it; a new name makes a new source.</param>
     /// <param name="BatchId">The batch whose list this is again; null when nobody says so.</param>
-    public sealed record Request(string? SourceName, long? BatchId, ReceivedList.KeptFile File);
+    /// <param name="CarriesNumbers">Whether the sheets of a new batch bear the numbers that they keep.</param>
+    public sealed record Request(
+        string? SourceName, long? BatchId, ReceivedList.KeptFile File, bool CarriesNumbers = false);
 
     /// <param name="WasHere">The very same file was received before: nothing was changed.</param>
     public sealed record Receipt(long BatchId, bool WasHere);
@@ -99,6 +101,6 @@ public sealed class ReceiveList(AccessionDb db, ReceivedFiles files, TimeProvide
             db.Add(source);
         }
 
-        return Batch.From(source, act);
+        return Batch.From(source, act, request.CarriesNumbers);
     }
 }

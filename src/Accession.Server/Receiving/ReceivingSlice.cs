@@ -28,9 +28,16 @@ internal static class ReceivingSlice
             .AddScoped<ReopenFinding>()
             .AddScoped<TakeIn>()
             .AddScoped<TakeInSlice>()
+            .AddScoped<GatheringsOfRows>()
+            .AddScoped<AccessionNumbers>()
+            .AddScoped<BorneNumbers>()
+            .AddScoped<SeriesBehindBorne>()
+            .AddScoped<TakeOver>()
+            .AddScoped<TakeOverSlice>()
             .AddWork<ReadListWork>(ReadListWork.Kind, AfterRestore.GoesOn)
             .AddWork<RereadRowsWork>(RereadRowsWork.Kind, AfterRestore.GoesOn)
             .AddWork<FindDuplicatesWork>(FindDuplicatesWork.Kind, AfterRestore.GoesOn)
-            .AddWork<TakeInRowsWork>(TakeInRowsWork.Kind, AfterRestore.GoesOn);
+            .AddWork<TakeInRowsWork>(TakeInRowsWork.Kind, AfterRestore.GoesOn)
+            .AddWork<TakeOverRowsWork>(TakeOverRowsWork.Kind, AfterRestore.GoesOn);
     }
 }

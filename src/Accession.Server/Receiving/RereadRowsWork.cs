@@ -85,6 +85,9 @@ public sealed class RereadRowsWork(AccessionDb db, ListReaders listReaders) : IW
         var reading = reader.Read(RowCells.FromJson(row.Cells));
         return new(
             row.Id, row.Line, row.Identity, row.Occurrence, reading.PairKey, row.Cells, reading.Sheets,
-            [.. reading.Faults.Select(fault => RowStaging.Of(fault, row.Line))]);
+            [.. reading.Faults.Select(fault => RowStaging.Of(fault, row.Line))])
+        {
+            CatalogNumber = reading.CatalogNumber,
+        };
     }
 }

@@ -53,7 +53,10 @@ internal sealed class RowStaging(Table table, ListReader reader, RowIdentity ide
             [
                 .. row.Problems.Select(problem => FromFile(problem, blocks: problem.ColumnName is null)),
                 .. reading.Faults.Select(fault => Of(fault, row.Line)),
-            ]);
+            ])
+        {
+            CatalogNumber = reading.CatalogNumber,
+        };
     }
 
     public static StagedProblem Of(RowFault fault, int line) =>

@@ -21,8 +21,30 @@ public sealed class SettleList(AccessionDb db, TimeProvider clock)
         long batchId, DayMonthOrder order, Door door, CancellationToken cancellation) =>
         SettleAsync(batchId, "settle day and month", door, batch => batch.SettleOrder(order), cancellation);
 
+    /// <summary>Settles whether its sheets bear the numbers that they keep, or get theirs here.</summary>
+    public Task<Outcome<long>> NumbersAsync(
+        long batchId, bool carriesNumbers, Door door, CancellationToken cancellation) =>
+        SettleAsync(
+            batchId, "say whether sheets bear their numbers", door,
+            async batch =>
+            {
+                var isDecided = await db.Rows.AnyAsync(
+                    row => row.BatchId == batchId && row.Decision != null, cancellation);
+                return isDecided
+                    ? new(RefusalKind.Conflict,
+                        "Decisions were made about rows of this batch. Take them back first, under what was found.")
+                    : batch.SettleNumbers(
+                        carriesNumbers,
+                        await db.Accessions.AnyAsync(lot => lot.BatchId == batchId, cancellation));
+            },
+            cancellation);
+
     private Task<Outcome<long>> SettleAsync(
-        long batchId, string what, Door door, Func<Batch, Refusal?> settle, CancellationToken cancellation)
+        long batchId, string what, Door door, Func<Batch, Refusal?> settle, CancellationToken cancellation) =>
+        SettleAsync(batchId, what, door, batch => Task.FromResult(settle(batch)), cancellation);
+
+    private Task<Outcome<long>> SettleAsync(
+        long batchId, string what, Door door, Func<Batch, Task<Refusal?>> settle, CancellationToken cancellation)
     {
         var act = Act.Of(door, what, clock.GetUtcNow().UtcDateTime);
         return db.CarryOutAsync<long>(
@@ -33,7 +55,7 @@ public sealed class SettleList(AccessionDb db, TimeProvider clock)
                     .SingleOrDefaultAsync(b => b.Id == batchId, cancellation);
                 var refusal = batch is null
                     ? new Refusal(RefusalKind.NotFound, $"There is no batch {batchId}.")
-                    : await BatchBusy.WhyNotNowAsync(db, batchId, cancellation) ?? settle(batch);
+                    : await BatchBusy.WhyNotNowAsync(db, batchId, cancellation) ?? await settle(batch);
                 if (refusal is not null)
                 {
                     return refusal;
@@ -52,7 +74,7 @@ public sealed class SettleList(AccessionDb db, TimeProvider clock)
             return new(RefusalKind.Conflict, "No list of this batch could be read yet.");
         }
 
-        var shown = ListColumns.Match(latest.Headings, batch.Match);
+        var shown = ListColumns.Match(latest.Headings, batch.Match, batch.CarriesNumbers);
         var match = shown;
         // Meanings are taken away before others are given: otherwise one that moves to another column would count as
         // lost there by accident, and would not be remembered as taken away.

@@ -1,10 +1,7 @@
 using Accession.Core.Accessions;
 using Accession.Core.Batches;
-using Accession.Core.Numbers;
 using Accession.Core.Outcomes;
-using Accession.Server.Hosting;
 using Accession.Storage;
-using Accession.Storage.Numbers;
 using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
 
@@ -14,7 +11,7 @@ namespace Accession.Server.Receiving;
 /// Takes the settled rows of a batch into the register: an accession under a number of its own, and a gathering for
 /// each row with the sheets it promises. Rows settled later join the same accession.
 /// </summary>
-public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionClock calendar, TimeProvider clock)
+public sealed class TakeIn(AccessionDb db, AccessionNumbers accessions, TimeProvider clock)
 {
     /// <param name="Statement">What is stated for a new accession; null when rows join one.</param>
     /// <param name="Joining">The pile counted again, when rows join an accession.</param>
@@ -33,41 +30,17 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
 
     private async Task<Outcome<Taken>> TakeAsync(Request request, Act act, CancellationToken cancellation)
     {
-        var batch = await db.Batches.SingleOrDefaultAsync(b => b.Id == request.BatchId, cancellation);
-        if (batch is null)
+        var found = await SettledBatch.FindAsync(db, request.BatchId, request.RowsShown, cancellation);
+        if (found.IsRefused)
         {
-            return new Refusal(RefusalKind.NotFound, $"There is no batch {request.BatchId}.");
+            return found.Refusals.ToList();
         }
 
-        if (await BatchBusy.WhyNotNowAsync(db, batch.Id, cancellation) is { } busy)
-        {
-            return busy;
-        }
-
-        if (batch.AsksWhichList)
+        var (batch, rows, sheets) = found.Value;
+        if (batch.CarriesNumbers)
         {
             return new Refusal(RefusalKind.Conflict,
-                $"This list is much like that of batch {batch.ResemblesBatchId}. Say on the page of the batch whether "
-                + "it is that list again, or its rows could go in twice.");
-        }
-
-        var settled = db.Rows.Where(SettledRows.ToTakeIn).Where(row => row.BatchId == batch.Id);
-        // Of one moment: somebody else may settle rows between two questions.
-        var waiting = await settled.GroupBy(_ => 1)
-            .Select(all => new { Rows = all.Count(), Sheets = all.Sum(row => row.Sheets) })
-            .SingleOrDefaultAsync(cancellation);
-        var (rows, sheets) = (waiting?.Rows ?? 0, waiting?.Sheets ?? 0);
-        if (rows == 0)
-        {
-            return new Refusal(RefusalKind.Conflict,
-                "No settled row is waiting: settle the open rows, and what was found, first.");
-        }
-
-        if (request.RowsShown is { } shown && shown != rows)
-        {
-            return new Refusal(RefusalKind.Conflict,
-                $"Somebody else settled rows in the meantime: {rows:N0} are settled now, and you saw {shown:N0}. "
-                + "Nothing was taken in; look again and repeat it.");
+                "The sheets of this batch bear their numbers: take them over, on the page of the batch.");
         }
 
         var lot = await db.Accessions.SingleOrDefaultAsync(l => l.BatchId == batch.Id, cancellation);
@@ -99,21 +72,13 @@ public sealed class TakeIn(AccessionDb db, NumberIssuer numbers, InstitutionCloc
             return refusal;
         }
 
-        var seriesId = await db.Series.Where(series => series.Use == SeriesUse.Accessions)
-            .OrderBy(series => series.Id).Select(series => (long?)series.Id).FirstOrDefaultAsync(cancellation);
-        if (seriesId is null)
-        {
-            return new Refusal(RefusalKind.Conflict,
-                "There is no series for accession numbers yet. Begin one on the page Series and rolls.");
-        }
-
-        var number = await numbers.NextForLotAsync(seriesId.Value, calendar.Day(act.At).Year, cancellation);
+        var number = await accessions.NextAsync(act.At, cancellation);
         if (number.IsRefused)
         {
             return number.Refusals.ToList();
         }
 
-        var lot = AccessionLot.TakeIn(number.Value.Written, batch, sheets, statement, act);
+        var lot = AccessionLot.TakeIn(number.Value, batch, sheets, statement, act);
         if (!lot.IsRefused)
         {
             db.Add(lot.Value);

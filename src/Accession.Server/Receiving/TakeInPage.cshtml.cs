@@ -63,8 +63,17 @@ public sealed class TakeInPageModel(AccessionDb db, TakeIn takeIn) : PageModel
         (AccessionTerms.Purchase, "Purchase"),
     ];
 
-    public async Task<IActionResult> OnGetAsync(long id, CancellationToken cancellation) =>
-        await LoadAsync(id, cancellation) ? Page() : NotFound();
+    private bool CarriesNumbers { get; set; }
+
+    public async Task<IActionResult> OnGetAsync(long id, CancellationToken cancellation)
+    {
+        if (!await LoadAsync(id, cancellation))
+        {
+            return NotFound();
+        }
+
+        return CarriesNumbers ? Redirect($"/batch/{id}/take-over") : Page();
+    }
 
     public async Task<IActionResult> OnPostAsync(long id, CancellationToken cancellation)
     {
@@ -104,6 +113,7 @@ public sealed class TakeInPageModel(AccessionDb db, TakeIn takeIn) : PageModel
         }
 
         (Id, Source, AccessionNumber) = (id, batch.Source, batch.AccessionNumber);
+        CarriesNumbers = batch.CarriesNumbers;
         (Open, Before) = (batch.Open, batch.Pile);
         (Rows, Sheets, Lacks) = (batch.ToTakeIn, batch.SheetsToTakeIn, batch.Lacks);
         return true;

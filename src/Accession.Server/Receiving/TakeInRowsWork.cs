@@ -26,7 +26,7 @@ public sealed class TakeInRowsWork(AccessionDb db, ListReaders listReaders, Find
         await find.FindAsync(batch.Id, Lines.All, (_, _, token) => progress.ReportAsync(0, 0, token), cancellation);
         var settled = db.Rows.AsNoTracking().Where(SettledRows.ToTakeIn).Where(row => row.BatchId == batch.Id);
         var total = await settled.CountAsync(cancellation);
-        var takingIn = new TakeInSlice.Lot(lot.Id, progress.ActId, batch, listReaders.OfAll(batch));
+        var takingIn = new GatheringsOfRows.Lot(lot.Id, progress.ActId, batch, listReaders.OfAll(batch));
         var (line, id, done) = (0, 0L, 0);
         while (true)
         {
@@ -47,11 +47,12 @@ public sealed class TakeInRowsWork(AccessionDb db, ListReaders listReaders, Find
             await progress.ReportAsync(done, total, cancellation);
         }
 
-        await CountListAsync(lot.Id, cancellation);
+        await CountListAsync(db, lot.Id, cancellation);
         return lot.Number;
     }
 
-    private async Task CountListAsync(long lotId, CancellationToken cancellation)
+    /// <summary>Counts the list of an accession by the rows that went in.</summary>
+    internal static async Task CountListAsync(AccessionDb db, long lotId, CancellationToken cancellation)
     {
         var lot = await db.Accessions.SingleAsync(l => l.Id == lotId, cancellation);
         var kept = await db.Gatherings.Where(g => g.AccessionId == lotId)

@@ -15,12 +15,9 @@ namespace Accession.Server.Receiving;
 /// it is a duplicate of; sheets that leave are counted under theirs. What is found by keys goes with it.
 /// </summary>
 public sealed class TakeInSlice(
-    AccessionDb db, MatchTable table, ProtectedPlaces places, TimeProvider clock)
+    AccessionDb db, MatchTable table, GatheringsOfRows gatherings, ProtectedPlaces places, TimeProvider clock)
 {
-    /// <summary>The accession that takes the rows in, under an act, with the readers of the batch's lists.</summary>
-    public sealed record Lot(long Id, long ActId, Batch Batch, IReadOnlyDictionary<long, ListReader> Readers);
-
-    public async Task RunAsync(Lot lot, IReadOnlyList<long> ids, CancellationToken cancellation)
+    public async Task RunAsync(GatheringsOfRows.Lot lot, IReadOnlyList<long> ids, CancellationToken cancellation)
     {
         await using var transaction = await db.Database.BeginTransactionAsync(cancellation);
         // Held, and read only now: a decision may have been taken back since the slice was made up.
@@ -31,7 +28,7 @@ public sealed class TakeInSlice(
         // In the order of the list, which is that of the pile: the bench follows it.
         var staying = rows.Where(row => own.Contains(row.Id)
             || (roots.TryGetValue(row.Id, out var root) && (row.Decision == RowDecision.Keep || root.IsNowhere)));
-        var became = await SaveAsync(lot, [.. staying], cancellation);
+        var became = await gatherings.SaveAsync(lot, [.. staying], _ => { }, cancellation);
         await JoinAsync(became, roots, cancellation);
         foreach (var row in rows.Where(row => roots.ContainsKey(row.Id) && !became.ContainsKey(row.Id)))
         {
@@ -63,31 +60,6 @@ public sealed class TakeInSlice(
         }
 
         return found;
-    }
-
-    private async Task<Dictionary<long, Gathering>> SaveAsync(
-        Lot lot, List<BatchRow> rows, CancellationToken cancellation)
-    {
-        if (rows.Count == 0)
-        {
-            return [];
-        }
-
-        var gatherings = rows.ToDictionary(row => row.Id, row => Gathering.TakeIn(
-            lot.Id, lot.ActId, row.Id, lot.Readers[row.FirstListId].Read(RowCells.FromJson(row.Cells))));
-        db.AddRange(gatherings.Values);
-        await db.SaveChangesAsync(cancellation);
-        await table.KeepAsync(
-            [.. rows.Select(row => SignGatherings.Entry(
-                gatherings[row.Id].Id, row, lot.Batch.SourceId, lot.Readers[row.FirstListId]))],
-            cancellation);
-        var ids = gatherings.Keys.ToList();
-        await db.Rows.Where(row => ids.Contains(row.Id)).ExecuteUpdateAsync(
-            row => row.SetProperty(
-                r => r.GatheringId,
-                r => db.Gatherings.Where(g => g.BatchRowId == r.Id).Select(g => (long?)g.Id).Single()),
-            cancellation);
-        return gatherings;
     }
 
     // A duplicate would give away the place that is protected on the sheet it is a duplicate of.

@@ -11,12 +11,22 @@ public sealed class AccessionPageModel(AccessionDb db) : PageModel
 {
     public Lot Shown { get; private set; } = null!;
 
-    public string Terms => Shown.Terms == AccessionTerms.FieldCollection ? "Field collection" : Shown.Terms.ToString();
+    public string Terms => Shown.Terms switch
+    {
+        AccessionTerms.FieldCollection => "Field collection",
+        AccessionTerms.TakenOver => "Taken over with the numbers on the sheets",
+        var terms => terms.ToString(),
+    };
+
+    public bool IsTakenOver => Shown.Terms == AccessionTerms.TakenOver;
+
+    /// <summary>Sheets that have still no number.</summary>
+    public int Left => Shown.Expected - Shown.Numbered;
 
     public sealed record Lot(
         string Number, string Source, DateTime At, string By, AccessionTerms Terms, int SheetsOnList, int SheetsInPile,
         string? CountNote, string? Conditions, string? ConditionOnArrival, string? Hazards, int Gatherings,
-        int Numbered);
+        int Expected, int Numbered);
 
     /// <summary>Sheets of the lot that do not stay, under the gathering they are of.</summary>
     public sealed record Away(
@@ -34,6 +44,7 @@ public sealed class AccessionPageModel(AccessionDb db) : PageModel
                 l.Number, db.Batches.Where(b => b.Id == l.BatchId).Select(b => b.Source.Name).Single(), l.Act.At,
                 l.Act.ActorName, l.Terms, l.SheetsOnList, l.SheetsInPile, l.CountNote, l.Conditions,
                 l.ConditionOnArrival, l.Hazards, db.Gatherings.Count(g => g.AccessionId == l.Id),
+                db.Gatherings.Where(g => g.AccessionId == l.Id).Sum(g => g.SheetsExpected),
                 db.Gatherings.Where(g => g.AccessionId == l.Id).Sum(g => g.SheetsNumbered)))
             .SingleOrDefaultAsync(cancellation);
         if (lot is null)

@@ -1,4 +1,5 @@
 using Accession.Core.Batches;
+using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.EntityFrameworkCore;
 
@@ -17,7 +18,10 @@ public sealed record DuplicateSheets(
     IReadOnlyList<DuplicateSheets.Away> SetAside)
 {
     /// <summary>A numbered sheet, and the accession it came with.</summary>
-    public sealed record Sheet(string CatalogNumber, string Accession);
+    public sealed record Sheet(string CatalogNumber, int Repeat, bool IsRepeated, string Accession)
+    {
+        public string Address => SpecimenAddress.Of(CatalogNumber, Repeat, IsRepeated);
+    }
 
     /// <summary>Sheets of a gathering that have no number yet.</summary>
     public sealed record Unnumbered(long GatheringId, string Accession, int Sheets);
@@ -33,9 +37,10 @@ public sealed record DuplicateSheets(
             .SingleAsync(cancellation);
         var gatherings = db.Gatherings.Where(g => g.Id == first || g.DuplicateOfId == first);
         var numbered = await db.Specimens.Where(s => gatherings.Any(g => g.Id == s.GatheringId))
-            .OrderBy(s => s.CatalogNumber)
+            .OrderBy(s => s.CatalogNumber).ThenBy(s => s.Repeat)
             .Select(s => new Sheet(
-                s.CatalogNumber,
+                s.CatalogNumber, s.Repeat,
+                db.Specimens.Any(o => o.SeriesId == s.SeriesId && o.Number == s.Number && o.Id != s.Id),
                 db.Accessions.Where(lot => lot.Id == s.Gathering.AccessionId).Select(lot => lot.Number).Single()))
             .ToListAsync(cancellation);
         var waiting = await gatherings.Where(g => g.SheetsNumbered < g.SheetsExpected).OrderBy(g => g.Id)

@@ -2,6 +2,7 @@ using System.Globalization;
 using Accession.Core.Gatherings;
 using Accession.Core.Localities;
 using Accession.Core.Outcomes;
+using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -38,43 +39,92 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
         IReadOnlyList<ShownName> Names,
         IReadOnlyList<ShownPart> Parts,
         DuplicateSheets Duplicates,
+        Among? Repeated,
         IReadOnlyList<TrailEntry> Trail)
     {
         public string Label => $"{Notes.RecordedBy} {Notes.RecordNumber}".Trim();
     }
 
+    /// <summary>Which of the sheets it is that bear one number; 0 for the first.</summary>
+    public sealed record Among(int Repeat, int Sheets);
+
     public sealed record ShownName(string Name, string Qualifier, string IdentifiedBy, string DateIdentified);
 
-    public sealed record ShownPart(string Code, string Holder, bool IsNumbered);
+    public sealed record ShownPart(string Code, string Holder, bool IsNumbered, bool IsFromBefore);
+
+    /// <summary>The sheets that bear the number asked for, where it is not one; the page then asks which.</summary>
+    public IReadOnlyList<BearingSheet> Bearing { get; private set; } = [];
+
+    /// <summary>The number that was asked for.</summary>
+    public string Number { get; private set; } = "";
+
+    /// <summary>One of several sheets that bear one number.</summary>
+    public sealed record BearingSheet(
+        string CatalogNumber, int Repeat, string Name, string Collector, string RecordNumber, string EventDate,
+        string DateVerbatim, string Accession)
+    {
+        public string Address => SpecimenAddress.Of(CatalogNumber, Repeat, isRepeated: true);
+    }
 
     public sealed record TrailEntry(DateTime At, string What, string Who);
 
-    public async Task<IActionResult> OnGetAsync(string catalogNumber, CancellationToken cancellation)
+    public async Task<IActionResult> OnGetAsync(string catalogNumber, int? sheet, CancellationToken cancellation)
     {
-        if (await LoadAsync(catalogNumber, cancellation) is { } shown)
+        Number = SpecimenAddress.NumberIn(catalogNumber);
+        var bearing = await BearingAsync(Number, cancellation);
+        if (bearing.Count == 0)
         {
-            Shown = shown;
+            return await ElsewhereAsync(cancellation);
+        }
+
+        if (sheet is null && bearing.Count > 1)
+        {
+            Bearing = bearing;
             return Page();
         }
 
-        // Whatever spelling was typed or scanned, a sheet has one address. A number alone leads there while it is the
-        // only one, so it is no address for good.
-        var meant = await typed.FindAsync(catalogNumber, cancellation);
+        var meant = sheet is null ? bearing[0] : bearing.FirstOrDefault(one => one.Repeat == sheet - 1);
+        if (meant is null)
+        {
+            return NotFound();
+        }
+
+        Shown = await LoadAsync(meant.CatalogNumber, meant.Repeat, bearing.Count, cancellation);
+        return Page();
+    }
+
+    // Whatever spelling was typed or scanned, a number has one address. One that leads to a sheet while that is the
+    // only one is no address for good.
+    private async Task<IActionResult> ElsewhereAsync(CancellationToken cancellation)
+    {
+        var meant = await typed.FindAsync(Number, cancellation);
         return meant switch
         {
-            { Certain: { } written } => RedirectPermanent($"/specimen/{Uri.EscapeDataString(written)}"),
-            { Possible: [var only] } => Redirect($"/specimen/{Uri.EscapeDataString(only)}"),
-            { Possible.Count: > 1 } => Redirect($"/specimens?q={Uri.EscapeDataString(catalogNumber)}"),
+            { Certain: { } written } => RedirectPermanent(SpecimenAddress.Of(written)),
+            { Possible: [var only] } => Redirect(SpecimenAddress.Of(only)),
+            { Possible.Count: > 1 } => Redirect($"/specimens?q={Uri.EscapeDataString(Number)}"),
             _ => NotFound(),
         };
     }
 
+    // Those that bear the number in another spelling too, where it is one of a series.
+    private Task<List<BearingSheet>> BearingAsync(string number, CancellationToken cancellation) => db.Specimens
+        .Where(s => db.Specimens.Any(
+            o => o.CatalogNumber == number && o.SeriesId == s.SeriesId && o.Number == s.Number))
+        .OrderBy(s => s.Repeat)
+        .Select(s => new BearingSheet(
+            s.CatalogNumber, s.Repeat, s.CurrentName, s.Gathering.Notes.RecordedBy, s.Gathering.Notes.RecordNumber,
+            s.Gathering.Notes.EventDate, s.Gathering.Notes.DateVerbatim,
+            db.Accessions.Where(lot => lot.Id == s.Gathering.AccessionId).Select(lot => lot.Number).Single()))
+        .ToListAsync(cancellation);
+
     /// <summary>A stored partial date in words.</summary>
     public string ForPeople(string iso) => CollectingDate.FromIso8601(iso).ForPeople();
 
-    private async Task<ShownSpecimen?> LoadAsync(string catalogNumber, CancellationToken cancellation)
+    private async Task<ShownSpecimen> LoadAsync(
+        string catalogNumber, int repeat, int bearing, CancellationToken cancellation)
     {
-        var found = await db.Specimens.Where(s => s.CatalogNumber == catalogNumber)
+        var found = await db.Specimens.Where(s => s.CatalogNumber == catalogNumber && s.Repeat == repeat)
             .Select(s => new
             {
                 s.Id,
@@ -85,34 +135,48 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
                 s.Gathering.Place,
                 s.Gathering.Protection,
                 Accession = db.Accessions.Where(lot => lot.Id == s.Gathering.AccessionId)
-                    .Select(lot => new { lot.Number, lot.Act.At, lot.Act.ActorName }).Single(),
+                    .Select(lot => new
+                    {
+                        lot.Number,
+                        lot.Act.At,
+                        lot.Act.ActorName,
+                        Source = db.Batches.Where(b => b.Id == lot.BatchId).Select(b => b.Source.Name).Single(),
+                    })
+                    .Single(),
+                IsFromBefore = s.Parts.Any(part => part.IsFromBefore),
                 Numbered = new TrailEntry(s.Act.At, "Numbered", s.Act.ActorName),
             })
-            .SingleOrDefaultAsync(cancellation);
-        if (found is null)
-        {
-            return null;
-        }
-
+            .SingleAsync(cancellation);
         var names = await db.Specimens.Where(s => s.Id == found.Id).SelectMany(s => s.Determinations)
             .OrderBy(d => d.Id)
             .Select(d => new ShownName(d.Name, d.Qualifier, d.IdentifiedBy, d.DateIdentified))
             .ToListAsync(cancellation);
         var parts = await db.Parts.Where(p => p.SpecimenId == found.Id).OrderBy(p => p.Id)
-            .Select(p => new ShownPart(p.Code, p.Holder, p.IsNumbered)).ToListAsync(cancellation);
+            .Select(p => new ShownPart(p.Code, p.Holder, p.IsNumbered, p.IsFromBefore)).ToListAsync(cancellation);
         var duplicates = await DuplicateSheets.OfAsync(db, found.GatheringId, cancellation);
         return new(
             found.CatalogNumber, found.CurrentName, found.GatheringId, found.Accession.Number, found.Notes, found.Place,
             found.Protection, names, parts, duplicates,
+            bearing > 1 ? new(repeat, bearing) : null,
             [
-                new(
-                    found.Accession.At,
-                    $"Taken into the register as accession {found.Accession.Number}",
-                    found.Accession.ActorName),
-                found.Numbered,
+                .. found.IsFromBefore
+                    ? [TakenOver(found.Numbered, found.Accession.Source, found.Accession.Number)]
+                    : new TrailEntry[]
+                    {
+                        new(
+                            found.Accession.At,
+                            $"Taken into the register as accession {found.Accession.Number}",
+                            found.Accession.ActorName),
+                        found.Numbered,
+                    },
                 .. await TrailAsync(found.Id, found.GatheringId, cancellation),
             ]);
     }
+
+    private static TrailEntry TakenOver(TrailEntry act, string source, string accession) => act with
+    {
+        What = $"Taken over from {source} with the number it bore, as accession {accession}",
+    };
 
     private async Task<List<TrailEntry>> TrailAsync(long specimenId, long gatheringId, CancellationToken cancellation)
     {

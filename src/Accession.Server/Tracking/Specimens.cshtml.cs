@@ -1,6 +1,7 @@
 using Accession.Core.Gatherings;
 using Accession.Core.People;
 using Accession.Core.Specimens;
+using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -24,8 +25,11 @@ public sealed class SpecimensModel(AccessionDb db, TypedNumbers typed) : PageMod
     public string Says => Query is null ? "Every sheet that has a number." : $"What answers to \"{Query}\".";
 
     public sealed record Sheet(
-        long Id, string CatalogNumber, string Name, string RecordedBy, string RecordNumber, string EventDate,
-        string DateVerbatim, string County, string StateProvince);
+        long Id, string CatalogNumber, int Repeat, bool IsRepeated, string Name, string RecordedBy, string RecordNumber, string EventDate,
+        string DateVerbatim, string County, string StateProvince)
+    {
+        public string Address => SpecimenAddress.Of(CatalogNumber, Repeat, IsRepeated);
+    }
 
     public async Task<IActionResult> OnGetAsync(string? q, long? before, CancellationToken cancellation)
     {
@@ -33,7 +37,7 @@ public sealed class SpecimensModel(AccessionDb db, TypedNumbers typed) : PageMod
         var meant = Query is null ? null : await typed.FindAsync(Query, cancellation);
         if (meant?.Certain is { } written)
         {
-            return Redirect($"/specimen/{Uri.EscapeDataString(written)}");
+            return Redirect(SpecimenAddress.Of(written));
         }
 
         var sheets = await Found(meant?.Possible ?? [])
@@ -41,7 +45,8 @@ public sealed class SpecimensModel(AccessionDb db, TypedNumbers typed) : PageMod
             .OrderByDescending(s => s.Id)
             .Take(PageSize + 1)
             .Select(s => new Sheet(
-                s.Id, s.CatalogNumber, s.CurrentName, s.Gathering.Notes.RecordedBy, s.Gathering.Notes.RecordNumber,
+                s.Id, s.CatalogNumber, s.Repeat,
+                db.Specimens.Any(o => o.SeriesId == s.SeriesId && o.Number == s.Number && o.Id != s.Id), s.CurrentName, s.Gathering.Notes.RecordedBy, s.Gathering.Notes.RecordNumber,
                 s.Gathering.Notes.EventDate, s.Gathering.Notes.DateVerbatim, s.Gathering.Place.County,
                 s.Gathering.Place.StateProvince))
             .ToListAsync(cancellation);

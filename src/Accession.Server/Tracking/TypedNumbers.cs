@@ -7,24 +7,41 @@ namespace Accession.Server.Tracking;
 /// <summary>Which sheets somebody may mean who types a number, in whatever spelling.</summary>
 public sealed class TypedNumbers(AccessionDb db)
 {
-    /// <param name="Certain">The sheet, where the text follows its pattern; null when there is none.</param>
-    /// <param name="Possible">The sheets whose running number it may be, one for each series.</param>
+    /// <param name="Certain">
+    /// The number of a sheet, where the text follows its pattern or is just that number; null when there is none.
+    /// </param>
+    /// <param name="Possible">The numbers of sheets that it may be, one for each series.</param>
     public sealed record Meant(string? Certain, IReadOnlyList<string> Possible);
+
+    private sealed record Read(long SeriesId, long? Number, long? Bare);
 
     public async Task<Meant> FindAsync(string typed, CancellationToken cancellation)
     {
-        var texts = await db.Series.Where(s => s.Use == SeriesUse.Specimens).OrderBy(s => s.Id)
-            .Select(s => s.PatternText).ToListAsync(cancellation);
-        List<NumberPattern> patterns = [.. texts.Select(text => NumberPattern.Read(text).Value)];
-        var certain = Written(patterns, pattern => pattern.NumberIn(typed));
-        var wanted = certain.Concat(Written(patterns, pattern => pattern.BareNumberIn(typed))).Distinct().ToList();
-        var there = await db.Specimens.Where(s => wanted.Contains(s.CatalogNumber))
-            .Select(s => s.CatalogNumber).ToListAsync(cancellation);
-        return new(certain.Intersect(there).ToList() is [var only] ? only : null, there);
+        var text = typed.Trim();
+        // A number from before is known only to the letter, but nobody minds how its letters are typed.
+        string[] spellings = [text, text.ToUpperInvariant(), text.ToLowerInvariant()];
+        var toTheLetter = await db.Specimens.Where(s => spellings.Contains(s.CatalogNumber))
+            .Select(s => s.CatalogNumber).Distinct().ToListAsync(cancellation);
+        var read = (await db.Series.Where(s => s.Use == SeriesUse.Specimens).OrderBy(s => s.Id)
+            .Select(s => new { s.Id, s.PatternText }).ToListAsync(cancellation))
+            .ConvertAll(s => ReadBy(s.Id, NumberPattern.Read(s.PatternText).Value, text));
+        var numbers = read.SelectMany(one => new[] { one.Number, one.Bare }).OfType<long>().Distinct().ToList();
+        var series = read.Select(one => one.SeriesId).ToList();
+        // By what the series counts: a sheet that was taken over may bear the number in a spelling of its own.
+        var there = await db.Specimens
+            .Where(s => series.Contains(s.SeriesId) && numbers.Contains(s.Number) && s.Repeat == 0)
+            .Select(s => new { s.SeriesId, s.Number, s.CatalogNumber }).ToListAsync(cancellation);
+        var certain = there
+            .Where(sheet => read.Any(one => one.SeriesId == sheet.SeriesId && one.Number == sheet.Number))
+            .Select(sheet => sheet.CatalogNumber)
+            // Digits alone may as well be a collector's number.
+            .Union(toTheLetter.Where(number => !number.All(char.IsAsciiDigit))).ToList();
+        var possible = there
+            .Where(sheet => read.Any(one => one.SeriesId == sheet.SeriesId && one.Bare == sheet.Number))
+            .Select(sheet => sheet.CatalogNumber);
+        return new(certain is [var only] ? only : null, [.. certain.Union(toTheLetter).Union(possible)]);
     }
 
-    private static List<string> Written(List<NumberPattern> patterns, Func<NumberPattern, long?> read) =>
-    [
-        .. patterns.Select(pattern => read(pattern) is { } number ? pattern.Write(number, 0) : null).OfType<string>(),
-    ];
+    private static Read ReadBy(long seriesId, NumberPattern pattern, string text) =>
+        new(seriesId, pattern.NumberIn(text), pattern.BareNumberIn(text));
 }

@@ -47,8 +47,9 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
 
     private async Task<Waiting?> SeriesAsync(CancellationToken cancellation)
     {
-        var uses = await db.Series.Select(s => s.Use).Distinct().ToListAsync(cancellation);
-        return uses.Count == Enum.GetValues<SeriesUse>().Length
+        var uses = await db.Series.Where(s => s.Use != SeriesUse.FromBefore).Select(s => s.Use).Distinct()
+            .CountAsync(cancellation);
+        return uses == 2
             ? null
             : new("Begin the number series", "/series", "stop", "Not begun",
                 "One for sheets and one for accessions: nothing can be numbered before.");
@@ -87,7 +88,7 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
 
     private async Task<Waiting?> ScanBacksAsync(CancellationToken cancellation)
     {
-        var parts = await db.Parts.CountAsync(part => !part.IsNumbered, cancellation);
+        var parts = await db.Parts.CountAsync(part => !part.IsNumbered && !part.IsFromBefore, cancellation);
         return parts == 0
             ? null
             : new("Scan numbers back", "/numbering", "waiting", parts == 1 ? "1 sheet" : $"{parts:N0} sheets",

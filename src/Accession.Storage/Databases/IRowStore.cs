@@ -32,6 +32,9 @@ public sealed record StagedRow(
     int Sheets,
     IReadOnlyList<StagedProblem> Problems)
 {
+    /// <summary>The number that its sheet bears and keeps; empty where it has none, or gets it here.</summary>
+    public string CatalogNumber { get; init; } = "";
+
     public int OpenProblems => Problems.Count(problem => problem.Blocks);
 }
 

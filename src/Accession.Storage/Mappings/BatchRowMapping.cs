@@ -1,6 +1,7 @@
 using Accession.Core.Batches;
 using Accession.Core.Gatherings;
 using Accession.Core.Outcomes;
+using Accession.Core.Specimens;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
@@ -20,6 +21,7 @@ internal sealed class BatchRowMapping : IEntityTypeConfiguration<BatchRow>, IEnt
         row.HasOne<Act>().WithMany().HasForeignKey(r => r.TakenAsWrittenActId);
         row.Property(r => r.Identity).HasMaxLength(32);
         row.Property(r => r.PairKey).HasMaxLength(200);
+        row.Property(r => r.CatalogNumber).HasMaxLength(BorneNumber.Longest);
         row.HasIndex(r => new { r.BatchId, r.Identity, r.Occurrence }).IsUnique();
         row.HasIndex(r => new { r.BatchId, r.PairKey });
         row.HasIndex(r => new { r.BatchId, r.Line });

@@ -11,7 +11,7 @@ internal sealed class PartMapping
     {
         part.ToTable("part");
         part.Property(p => p.Code).HasMaxLength(50);
-        part.HasIndex(p => p.Code).IsUnique();
+        part.HasIndex(p => new { p.Code, p.Repeat }).IsUnique();
         part.Property(p => p.Holder).HasMaxLength(200);
         part.HasMany(p => p.Custody).WithOne().HasForeignKey(c => c.PartId);
         part.HasMany(p => p.Steps).WithOne().HasForeignKey(s => s.PartId);

@@ -11,10 +11,13 @@ internal sealed class SpecimenMapping : IEntityTypeConfiguration<Specimen>, IEnt
     public void Configure(EntityTypeBuilder<Specimen> specimen)
     {
         specimen.ToTable("specimen");
-        specimen.Property(s => s.CatalogNumber).HasMaxLength(40);
-        specimen.HasIndex(s => s.CatalogNumber).IsUnique();
+        specimen.Property(s => s.CatalogNumber).HasMaxLength(BorneNumber.Longest);
+        specimen.HasIndex(s => new { s.CatalogNumber, s.Repeat }).IsUnique();
         specimen.HasOne<NumberSeries>().WithMany().HasForeignKey(s => s.SeriesId);
-        specimen.HasIndex(s => new { s.SeriesId, s.Number }).IsUnique();
+        specimen.HasIndex(s => new { s.SeriesId, s.Number, s.Repeat }).IsUnique();
+        // Few sheets bear a number that another bears too.
+        specimen.HasIndex(s => new { s.CatalogNumber, s.Id }).HasFilter("repeat > 0")
+            .HasDatabaseName("ix_specimen_repeated");
         specimen.Property(s => s.OccurrenceId).HasMaxLength(60);
         specimen.HasOne(s => s.Gathering).WithMany().HasForeignKey(s => s.GatheringId);
         specimen.HasOne(s => s.Act).WithMany().HasForeignKey(s => s.ActId);

@@ -18,7 +18,8 @@ public sealed class CloseEverySeries(AccessionDb db)
     public async Task<Outcome<int>> CloseAsync(Act act, CancellationToken cancellation)
     {
         // Held in the order of their keys: two who closed all at once would otherwise wait for each other.
-        var all = await db.Series.Held().OrderBy(series => series.Id).ToListAsync(cancellation);
+        // The numbers from before are not issued, so there is nothing to close.
+        var all = await db.Series.Held().Where(series => series.Use != SeriesUse.FromBefore).OrderBy(series => series.Id).ToListAsync(cancellation);
         foreach (var series in all)
         {
             var closed = series.Close(SeriesEntryKind.ClosedAfterRestore, act);

@@ -34,6 +34,29 @@ public sealed class NumberIssuer(AccessionDb db)
     }
 
     /// <summary>
+    /// The series of the numbers from before, held for this transaction; begun if it is not there yet. Who holds it is
+    /// the only one who takes sheets over.
+    /// </summary>
+    public async Task<NumberSeries> HoldFromBeforeAsync(CancellationToken cancellation)
+    {
+        if (db.Series.Local.FirstOrDefault(series => series.Use == SeriesUse.FromBefore) is { } loaded)
+        {
+            db.Entry(loaded).State = EntityState.Detached;
+        }
+
+        var held = await db.Series.Held().SingleOrDefaultAsync(s => s.Use == SeriesUse.FromBefore, cancellation);
+        if (held is not null)
+        {
+            return held;
+        }
+
+        var begun = NumberSeries.FromBefore();
+        db.Add(begun);
+        await db.SaveChangesAsync(cancellation);
+        return begun;
+    }
+
+    /// <summary>
     /// All numbers of a series that lie ready, the lowest first, held for this transaction. Waits for those who are
     /// numbering a sheet; who holds the series as well sees all that will ever be.
     /// </summary>

@@ -18,7 +18,7 @@ public sealed class NumbersOnSheets(AccessionDb db)
         const string Sql = """
             SELECT number AS "First", before AS "Before" FROM (
                 SELECT number, LAG(number) OVER (ORDER BY number) AS before
-                FROM specimen WHERE series_id = {0} AND number > {1}) run
+                FROM specimen WHERE series_id = {0} AND number > {1} AND repeat = 0) run
             WHERE before IS NULL OR before <> number - 1
             ORDER BY number LIMIT {2}
             """;

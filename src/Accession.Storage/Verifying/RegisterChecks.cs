@@ -54,7 +54,8 @@ internal static class RegisterChecks
                 ON c.accession_id = a.id
             WHERE a.sheets_on_list <> COALESCE(c.sheets, 0)
                 AND NOT EXISTS (SELECT 1 FROM work w
-                    WHERE w.kind = 'take rows in' AND w.subject = a.id AND w.finished_at IS NULL)
+                    WHERE w.kind IN ('take rows in', 'take sheets over') AND w.subject = a.id
+                        AND w.finished_at IS NULL)
             ORDER BY a.id
             """),
         ("Protection of places", """
@@ -94,7 +95,8 @@ internal static class RegisterChecks
             SELECT 'series ' || s.name, COALESCE(s.closed_as || ': ' || s.closed_because, 'open'),
                 CASE WHEN e.kind IS NULL OR e.kind = 'Opened' THEN 'open' ELSE e.kind || ': ' || a.reason END
             FROM number_series s
-            LEFT JOIN series_entry e ON e.id = (SELECT MAX(x.id) FROM series_entry x WHERE x.series_id = s.id)
+            LEFT JOIN series_entry e ON e.id = (SELECT MAX(x.id) FROM series_entry x
+                WHERE x.series_id = s.id AND x.kind <> 'WentBehindTakenOver')
             LEFT JOIN act a ON a.id = e.act_id
             WHERE COALESCE(s.closed_as, 'Opened') <> COALESCE(e.kind, 'Opened')
                 OR COALESCE(s.closed_because, '') <> CASE
@@ -178,9 +180,36 @@ internal static class RegisterChecks
             WHERE g.duplicate_of_id IS NOT NULL AND (f.id IS NULL OR f.duplicate_of_id IS NOT NULL)
             ORDER BY g.id
             """),
-        ("Catalog numbers are unique", """
-            SELECT 'catalog number ' || catalog_number, COUNT(*) || ' sheets', 'one sheet'
-            FROM specimen GROUP BY catalog_number HAVING COUNT(*) > 1 ORDER BY catalog_number
+        ("Sheets that bear one number are told apart", """
+            SELECT 'catalog number ' || MIN(catalog_number), COUNT(*) || ' sheets, the last is ' || (MAX(repeat) + 1),
+                'sheets 1 to ' || COUNT(*) || ', each once'
+            FROM specimen GROUP BY series_id, number
+            HAVING COUNT(*) <> MAX(repeat) + 1 OR COUNT(DISTINCT repeat) <> COUNT(*) OR MIN(repeat) <> 0
+            ORDER BY series_id, number
+            """),
+        ("One number of the numbers from before is one text", """
+            SELECT 'catalog number ' || MIN(p.catalog_number), 'stands for ' || MAX(p.catalog_number) || ' too',
+                'each number by itself'
+            FROM specimen p JOIN number_series s ON s.id = p.series_id
+            WHERE s.use = 'FromBefore'
+            GROUP BY p.series_id, p.number HAVING COUNT(DISTINCT p.catalog_number) > 1
+            ORDER BY p.number
+            """),
+        ("Only sheets that were taken over bear a number again, or one from before", """
+            SELECT 'specimen ' || p.catalog_number, 'sheet ' || (p.repeat + 1) || ' of that number, ' || s.name,
+                'accession ' || a.number || ' was not taken over'
+            FROM specimen p JOIN number_series s ON s.id = p.series_id
+            JOIN gathering g ON g.id = p.gathering_id JOIN accession a ON a.id = g.accession_id
+            WHERE a.terms <> 'TakenOver' AND (s.use = 'FromBefore' OR p.repeat > 0)
+            ORDER BY p.id
+            """),
+        ("Parts that were here before are of sheets that were taken over", """
+            SELECT 'part ' || p.code, CASE WHEN p.is_from_before THEN 'from before' ELSE 'sheet ' || (p.repeat + 1) END,
+                'sheet ' || (s.repeat + 1) || ' of accession ' || a.number
+            FROM part p JOIN specimen s ON s.id = p.specimen_id
+            JOIN gathering g ON g.id = s.gathering_id JOIN accession a ON a.id = g.accession_id
+            WHERE p.repeat <> s.repeat OR (p.is_from_before AND a.terms <> 'TakenOver')
+            ORDER BY p.id
             """),
         ("Rows and the gatherings they became", """
             WITH RECURSIVE corrected (row_id, gathering_id) AS (

@@ -1,4 +1,6 @@
 using System.Runtime.CompilerServices;
+using Accession.Core.Accessions;
+using Accession.Core.Numbers;
 using Accession.Storage.Localities;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage;
@@ -61,12 +63,24 @@ public sealed class VerifyRegister(AccessionDb db, ExactLocalities exactPlaces)
     private async IAsyncEnumerable<Disagreement> WrittenAsync([EnumeratorCancellation] CancellationToken cancellation)
     {
         var patterns = (await db.Series.AsNoTracking().ToListAsync(cancellation))
-            .ToDictionary(series => series.Id, series => series.Pattern);
-        var all = db.Specimens.OrderBy(s => s.Id).Select(s => new { s.SeriesId, s.Number, s.CatalogNumber });
+            .ToDictionary(series => series.Id, series => series.Use == SeriesUse.FromBefore ? null : series.Pattern);
+        var all = db.Specimens.OrderBy(s => s.Id).Select(s => new
+        {
+            s.SeriesId,
+            s.Number,
+            s.CatalogNumber,
+            IsTakenOver = db.Accessions.Any(
+                lot => lot.Id == s.Gathering.AccessionId && lot.Terms == AccessionTerms.TakenOver),
+        });
         await foreach (var sheet in all.AsAsyncEnumerable().WithCancellation(cancellation))
         {
-            if (patterns[sheet.SeriesId].Write(sheet.Number, 0) is var written && written != sheet.CatalogNumber)
+            // A number from before is kept to the letter, and need not look as the series writes it.
+            var isRight = patterns[sheet.SeriesId] is not { } pattern
+                || pattern.Write(sheet.Number, 0) == sheet.CatalogNumber
+                || (sheet.IsTakenOver && pattern.NumberBorneIn(sheet.CatalogNumber) == sheet.Number);
+            if (!isRight)
             {
+                var written = patterns[sheet.SeriesId]!.Write(sheet.Number, 0);
                 yield return new(WrittenNumbers, $"specimen {sheet.CatalogNumber}", sheet.CatalogNumber, written);
             }
         }

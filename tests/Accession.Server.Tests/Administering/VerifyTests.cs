@@ -64,8 +64,17 @@ public abstract class VerifyTests(TestServer server)
             + "WHERE g.id = (SELECT MAX(id) FROM gathering)"),
         ("What was decided about rows", "UPDATE batch_row SET decision = 'Keep' WHERE id = (SELECT MIN(id) FROM batch_row)"),
         ("Duplicates are of the first gathering", "UPDATE gathering SET duplicate_of_id = 999999"),
-        ("Catalog numbers are unique",
-            "DROP INDEX ix_specimen_catalog_number; UPDATE specimen SET catalog_number = 'X1'"),
+        ("Sheets that bear one number are told apart",
+            "UPDATE accession SET terms = 'TakenOver'; "
+            + "UPDATE specimen SET repeat = 1 WHERE id = (SELECT MIN(id) FROM specimen); "
+            + "UPDATE part SET repeat = 1 WHERE specimen_id = (SELECT MIN(id) FROM specimen)"),
+        ("Parts that were here before are of sheets that were taken over",
+            "UPDATE part SET repeat = 7 WHERE id = (SELECT MIN(id) FROM part)"),
+        ("Only sheets that were taken over bear a number again, or one from before",
+            "UPDATE accession SET terms = 'Gift'"),
+        ("One number of the numbers from before is one text",
+            "UPDATE number_series SET use = 'FromBefore' WHERE use = 'Specimens'; "
+            + "UPDATE specimen SET number = 77, repeat = id"),
         ("That each specimen has a part",
             "DELETE FROM step_entry; DELETE FROM custody_entry; DELETE FROM part"),
     ];

@@ -25,11 +25,13 @@ internal static class Bench
 
     /// <summary>Receives a list, waits until it is read, and answers with the page of its batch.</summary>
     public static async Task<Page> ReceiveAsync(
-        TestServer server, Visitor curator, string source, string fileName, byte[] bytes)
+        TestServer server, Visitor curator, string source, string fileName, byte[] bytes, bool carriesNumbers = false)
     {
         var receiving = await curator.GetPageAsync("/batches");
         var answer = await curator.SubmitAsync(
-            receiving, "main form", [("SourceName", source)], [new Upload("List", fileName, bytes)]);
+            receiving, "main form",
+            [("SourceName", source), ("CarriesNumbers", carriesNumbers ? "true" : "false")],
+            [new Upload("List", fileName, bytes)]);
         Assert.Empty(answer.Refusals);
         var batch = await curator.FollowAsync(answer);
         await server.WaitForWorkAsync();

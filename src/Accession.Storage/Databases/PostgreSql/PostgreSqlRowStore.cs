@@ -9,22 +9,25 @@ internal sealed class PostgreSqlRowStore : IRowStore
 {
     private const string StoreRows = """
         INSERT INTO batch_row
-            (batch_id, first_list_id, last_list_id, line, identity, occurrence, pair_key, cells, sheets, open_problems)
+            (batch_id, first_list_id, last_list_id, line, identity, occurrence, pair_key, cells, sheets, open_problems,
+            catalog_number)
         SELECT @batch, @list, @list, * FROM unnest(
-            @lines, @identities, @occurrences, @pairs, @cells, @sheets, @open)
+            @lines, @identities, @occurrences, @pairs, @cells, @sheets, @open, @numbers)
         ON CONFLICT (batch_id, identity, occurrence) DO UPDATE SET
             last_list_id = excluded.last_list_id, line = excluded.line,
-            pair_key = excluded.pair_key, sheets = excluded.sheets, open_problems = excluded.open_problems
+            pair_key = excluded.pair_key, sheets = excluded.sheets, open_problems = excluded.open_problems,
+            catalog_number = excluded.catalog_number
         RETURNING id, line
         """;
 
     private const string RewriteRows = """
-        WITH staged (id, pair_key, sheets, open_problems) AS (
-            SELECT * FROM unnest(@ids, @pairs, @sheets, @open)),
+        WITH staged (id, pair_key, sheets, open_problems, catalog_number) AS (
+            SELECT * FROM unnest(@ids, @pairs, @sheets, @open, @numbers)),
         forgotten AS (
             DELETE FROM row_problem WHERE row_id = ANY (@ids) AND NOT from_file)
         UPDATE batch_row SET
-            pair_key = staged.pair_key, sheets = staged.sheets, open_problems = staged.open_problems
+            pair_key = staged.pair_key, sheets = staged.sheets, catalog_number = staged.catalog_number,
+            open_problems = staged.open_problems
                 + (SELECT count(*) FROM row_problem WHERE row_id = staged.id AND from_file AND blocks)
         FROM staged WHERE batch_row.id = staged.id
         """;
@@ -50,6 +53,7 @@ internal sealed class PostgreSqlRowStore : IRowStore
             Add(command, "pairs", slice.Rows, row => row.PairKey);
             Add(command, "sheets", slice.Rows, row => row.Sheets);
             Add(command, "open", slice.Rows, row => row.OpenProblems);
+            Add(command, "numbers", slice.Rows, row => row.CatalogNumber);
             await command.ExecuteNonQueryAsync(cancellation);
         }
 
@@ -70,6 +74,7 @@ internal sealed class PostgreSqlRowStore : IRowStore
         Add(command, "cells", slice.Rows, row => row.Cells);
         Add(command, "sheets", slice.Rows, row => row.Sheets);
         Add(command, "open", slice.Rows, row => row.OpenProblems);
+        Add(command, "numbers", slice.Rows, row => row.CatalogNumber);
         var ids = new Dictionary<int, long>(slice.Rows.Count);
         await using var reader = await command.ExecuteReaderAsync(cancellation);
         while (await reader.ReadAsync(cancellation))

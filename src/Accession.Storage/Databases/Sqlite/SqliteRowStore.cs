@@ -9,16 +9,18 @@ internal sealed class SqliteRowStore : IRowStore
 {
     private const string StoreRow = """
         INSERT INTO batch_row
-            (batch_id, first_list_id, last_list_id, line, identity, occurrence, pair_key, cells, sheets, open_problems)
-        VALUES ($batch, $list, $list, $line, $identity, $occurrence, $pair, $cells, $sheets, $open)
+            (batch_id, first_list_id, last_list_id, line, identity, occurrence, pair_key, cells, sheets, open_problems,
+            catalog_number)
+        VALUES ($batch, $list, $list, $line, $identity, $occurrence, $pair, $cells, $sheets, $open, $number)
         ON CONFLICT (batch_id, identity, occurrence) DO UPDATE SET
             last_list_id = excluded.last_list_id, line = excluded.line,
-            pair_key = excluded.pair_key, sheets = excluded.sheets, open_problems = excluded.open_problems
+            pair_key = excluded.pair_key, sheets = excluded.sheets, open_problems = excluded.open_problems,
+            catalog_number = excluded.catalog_number
         RETURNING id
         """;
 
     private const string RewriteRow = """
-        UPDATE batch_row SET pair_key = $pair, sheets = $sheets, open_problems = $open
+        UPDATE batch_row SET pair_key = $pair, sheets = $sheets, catalog_number = $number, open_problems = $open
             + (SELECT count(*) FROM row_problem WHERE row_id = $id AND from_file AND blocks)
         WHERE id = $id RETURNING id
         """;
@@ -32,12 +34,12 @@ internal sealed class SqliteRowStore : IRowStore
     {
         await using var row = Command(
             db, StoreRow,
-            "$batch", "$list", "$line", "$identity", "$occurrence", "$pair", "$cells", "$sheets", "$open");
+            "$batch", "$list", "$line", "$identity", "$occurrence", "$pair", "$cells", "$sheets", "$open", "$number");
         await using var problem = ProblemCommand(db);
         foreach (var staged in slice.Rows)
         {
             Set(row, slice.BatchId, slice.ListId, staged.Line, staged.Identity, staged.Occurrence, staged.PairKey,
-                staged.Cells, staged.Sheets, staged.OpenProblems);
+                staged.Cells, staged.Sheets, staged.OpenProblems, staged.CatalogNumber);
             var id = await row.ExecuteScalarAsync(cancellation);
             await StoreProblemsAsync(problem, slice, id!, staged.Problems, cancellation);
         }
@@ -47,12 +49,12 @@ internal sealed class SqliteRowStore : IRowStore
 
     public async Task RewriteAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation)
     {
-        await using var row = Command(db, RewriteRow, "$pair", "$sheets", "$open", "$id");
+        await using var row = Command(db, RewriteRow, "$pair", "$sheets", "$open", "$id", "$number");
         await using var forget = Command(db, "DELETE FROM row_problem WHERE row_id = $id AND NOT from_file", "$id");
         await using var problem = ProblemCommand(db);
         foreach (var staged in slice.Rows)
         {
-            Set(row, staged.PairKey, staged.Sheets, staged.OpenProblems, staged.Id);
+            Set(row, staged.PairKey, staged.Sheets, staged.OpenProblems, staged.Id, staged.CatalogNumber);
             await row.ExecuteScalarAsync(cancellation);
             Set(forget, staged.Id);
             await forget.ExecuteNonQueryAsync(cancellation);

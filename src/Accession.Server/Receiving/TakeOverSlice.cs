@@ -1,0 +1,77 @@
+using Accession.Core.Batches;
+using Accession.Core.Gatherings;
+using Accession.Core.Outcomes;
+using Accession.Core.Specimens;
+using Accession.Server.Hosting;
+using Accession.Storage;
+using Accession.Storage.Databases;
+using Accession.Storage.Numbers;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Options;
+
+namespace Accession.Server.Receiving;
+
+/// <summary>
+/// Takes a slice of settled rows over, in one transaction: for each a gathering and its specimen with the number that
+/// the sheet bears, its part, first custody and listed name, by the verbs that number a sheet by hand. A row without a
+/// number becomes a gathering whose sheet waits to be numbered.
+/// </summary>
+public sealed class TakeOverSlice(
+    AccessionDb db, GatheringsOfRows gatherings, NumberIssuer numbers, BorneNumbers borne,
+    IOptions<InstitutionOptions> house)
+{
+    public async Task RunAsync(GatheringsOfRows.Lot lot, IReadOnlyList<long> ids, CancellationToken cancellation)
+    {
+        await using var transaction = await db.Database.BeginTransactionAsync(cancellation);
+        // Held, and read only now: another process that was taken for dead may have come before.
+        var rows = await db.Rows.AsNoTracking().Held().Where(SettledRows.ToTakeIn).Where(row => ids.Contains(row.Id))
+            .OrderBy(row => row.Line).ThenBy(row => row.Id).ToListAsync(cancellation);
+        var fromBefore = await numbers.HoldFromBeforeAsync(cancellation);
+        var found = await borne.OfAsync(
+            [
+                .. rows.Where(row => row.CatalogNumber.Length > 0)
+                    .Select(row => new BorneNumbers.Sheet(row.Id, row.CatalogNumber)),
+            ],
+            fromBefore, cancellation);
+        var act = await db.Acts.SingleAsync(act => act.Id == lot.ActId, cancellation);
+        await gatherings.SaveAsync(
+            lot, [.. rows.Where(row => !found.Void.ContainsKey(row.Id))],
+            became => AddSheets(became, found.Numbers, act), cancellation);
+        foreach (var row in rows.Where(row => found.Void.ContainsKey(row.Id)))
+        {
+            await OpenAsync(row, found.Void[row.Id], cancellation);
+        }
+
+        await db.SaveChangesAsync(cancellation);
+        await transaction.CommitAsync(cancellation);
+        db.ChangeTracker.Clear();
+    }
+
+    private void AddSheets(
+        Dictionary<long, Gathering> became, IReadOnlyDictionary<long, Specimen.Borne> numbers, Act act)
+    {
+        foreach (var (row, number) in numbers)
+        {
+            var specimen = Specimen.TakeOver(number, became[row], house.Value.Name, act);
+            db.Add(specimen.Value);
+        }
+    }
+
+    // A few rows at most: somebody made the number of a sheet void that is there after all.
+    private async Task OpenAsync(BatchRow row, string reason, CancellationToken cancellation)
+    {
+        await db.Problems.Where(problem => problem.RowId == row.Id && problem.Reason == reason)
+            .ExecuteDeleteAsync(cancellation);
+        await db.Database.ExecuteSqlAsync(
+            $"""
+            INSERT INTO row_problem (batch_id, list_id, row_id, line, column_name, text, reason, blocks, from_file)
+            VALUES ({row.BatchId}, {row.LastListId}, {row.Id}, {row.Line}, '', {row.CatalogNumber}, {reason}, {true},
+                {false})
+            """, cancellation);
+        var open = await db.Problems.CountAsync(problem => problem.RowId == row.Id && problem.Blocks, cancellation);
+        await db.Rows.Where(r => r.Id == row.Id).ExecuteUpdateAsync(
+            r => r.SetProperty(one => one.OpenProblems, open)
+                .SetProperty(one => one.TakenAsWrittenActId, (long?)null),
+            cancellation);
+    }
+}
