@@ -224,7 +224,9 @@ public sealed class ListReader
         var acronym = row.Text(ListField.InstitutionCode) is { Length: > 0 } code
             ? code
             : row.Text(ListField.CollectionCode);
-        string[] numbers = acronym.Length == 0 || _settings.OwnAcronyms.Contains(acronym, StringComparer.OrdinalIgnoreCase)
+        var isOurs = acronym.Length == 0
+            || _settings.OwnAcronyms.Contains(acronym, StringComparer.OrdinalIgnoreCase);
+        string[] numbers = isOurs
             ? [notes.OtherCatalogNumbers]
             : [$"{acronym}:{read.Value}", notes.OtherCatalogNumbers];
         return (read.Value, notes with

@@ -115,7 +115,7 @@ public sealed class NumberPattern
     /// </summary>
     /// <param name="borne">The number as the sheet bears it.</param>
     public long? NumberBorneIn(string borne) =>
-        borne.All(char.IsAsciiDigit) && (Squeeze(_before) + Squeeze(_after)).Any(char.IsAsciiLetter)
+        borne.All(char.IsAsciiDigit) && Squeeze(_before).Length + Squeeze(_after).Length > 0
             ? null
             : NumberIn(borne);
 

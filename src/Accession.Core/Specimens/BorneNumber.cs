@@ -40,8 +40,8 @@ public static class BorneNumber
 
         if (number.Length > Longest)
         {
-            return Stopped(Longest + 1, string.Create(
-                CultureInfo.InvariantCulture, $"The number has {number.Length} characters, and {Longest} are the most"));
+            var length = number.Length.ToString(CultureInfo.InvariantCulture);
+            return Stopped(Longest + 1, $"The number has {length} characters, and {Longest} are the most");
         }
 
         return number.Any(char.IsLetterOrDigit)

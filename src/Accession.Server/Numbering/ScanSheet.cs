@@ -31,8 +31,8 @@ public sealed class ScanSheet(AccessionDb db, NumberSheet number, CatalogNumbers
         {
             return meaning.Code is { } also
                 ? new Refusal(RefusalKind.Invalid,
-                    $"{before} is on a sheet that was taken over, and may stand for {also.Written} as well. Nothing was "
-                    + "done; type the whole number with its letters.")
+                    $"{before} is on a sheet that was taken over, and may stand for {also.Written} as well. Nothing "
+                    + "was done; type the whole number with its letters.")
                 : await WhyBorneAsync(before, s => s.CatalogNumber == before, cancellation);
         }
 
@@ -65,8 +65,8 @@ public sealed class ScanSheet(AccessionDb db, NumberSheet number, CatalogNumbers
             string.Join(' ', new[] { s.RecordedBy, s.RecordNumber, s.CurrentName }.Where(word => word.Length > 0)))
             .ToList();
         return new(RefusalKind.Conflict, named is [var only]
-            ? $"{number} is taken: it is on a sheet of {only}, which was taken over with it. If that is not the sheet in "
-                + "your hand, two sheets bear one number: set this one aside."
+            ? $"{number} is taken: it is on a sheet of {only}, which was taken over with it. If that is not the sheet "
+                + "in your hand, two sheets bear one number: set this one aside."
             : $"{number} is on more than one sheet. Which is in your hand? "
                 + string.Join("; ", named.Select((sheet, i) => $"sheet {i + 1}: {sheet}"))
                 + (sheets.Count > MostNamed ? "; and more" : "") + ". Nothing was done.");

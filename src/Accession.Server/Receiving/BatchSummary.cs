@@ -105,7 +105,9 @@ public sealed record BatchSummary(
                 : await db.Gatherings.Where(g => g.AccessionId == lot.Id)
                     .SumAsync(g => g.SheetsExpected - g.SheetsNumbered, cancellation),
             AccessionNumber = lot?.Number,
-            Pile = lot is null || lot.Terms == AccessionTerms.TakenOver ? null : new(lot.SheetsOnList, lot.SheetsInPile, lot.CountNote),
+            Pile = lot is null || lot.Terms == AccessionTerms.TakenOver
+                ? null
+                : new(lot.SheetsOnList, lot.SheetsInPile, lot.CountNote),
             Dates = ListColumns.Dates(batch.Latest.DateEvidence),
             UnmatchedColumns = match.Columns.Count(column => column.Field is null),
             Lacks = match.Columns.Count > 0 ? match.Lacks : [],

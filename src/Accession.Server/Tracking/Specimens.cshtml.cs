@@ -25,8 +25,8 @@ public sealed class SpecimensModel(AccessionDb db, TypedNumbers typed) : PageMod
     public string Says => Query is null ? "Every sheet that has a number." : $"What answers to \"{Query}\".";
 
     public sealed record Sheet(
-        long Id, string CatalogNumber, int Repeat, bool IsRepeated, string Name, string RecordedBy, string RecordNumber, string EventDate,
-        string DateVerbatim, string County, string StateProvince)
+        long Id, string CatalogNumber, int Repeat, bool IsRepeated, string Name, string RecordedBy,
+        string RecordNumber, string EventDate, string DateVerbatim, string County, string StateProvince)
     {
         public string Address => SpecimenAddress.Of(CatalogNumber, Repeat, IsRepeated);
     }
@@ -46,7 +46,8 @@ public sealed class SpecimensModel(AccessionDb db, TypedNumbers typed) : PageMod
             .Take(PageSize + 1)
             .Select(s => new Sheet(
                 s.Id, s.CatalogNumber, s.Repeat,
-                db.Specimens.Any(o => o.SeriesId == s.SeriesId && o.Number == s.Number && o.Id != s.Id), s.CurrentName, s.Gathering.Notes.RecordedBy, s.Gathering.Notes.RecordNumber,
+                db.Specimens.Any(o => o.SeriesId == s.SeriesId && o.Number == s.Number && o.Id != s.Id),
+                s.CurrentName, s.Gathering.Notes.RecordedBy, s.Gathering.Notes.RecordNumber,
                 s.Gathering.Notes.EventDate, s.Gathering.Notes.DateVerbatim, s.Gathering.Place.County,
                 s.Gathering.Place.StateProvince))
             .ToListAsync(cancellation);

@@ -6,8 +6,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Storage.Numbers;
 
 /// <summary>
-/// What the numbers are in this register that sheets bear which are taken over: numbers of a series here or from before,
-/// borne for the first time or again. It is asked inside the transaction that writes the sheets.
+/// What the numbers are in this register that sheets bear which are taken over: numbers of a series here or from
+/// before, borne for the first time or again. It is asked inside the transaction that writes the sheets.
 /// </summary>
 public sealed class BorneNumbers(AccessionDb db)
 {
@@ -38,7 +38,8 @@ public sealed class BorneNumbers(AccessionDb db)
         var all = sheets.Select(sheet => Read(sheet, patterns, fromBefore)).ToList();
         var isVoid = await VoidAsync(all, cancellation);
         var there = (await ThereAsync(all, fromBefore, cancellation)).ToDictionary(
-            count => Key(count.SeriesId, count.Number, count.Written, fromBefore), count => (count.Number, count.Sheets));
+            count => Key(count.SeriesId, count.Number, count.Written, fromBefore),
+            count => (count.Number, count.Sheets));
         Dictionary<long, Specimen.Borne> numbers = [];
         foreach (var one in all.Where(one => !isVoid.ContainsKey(one.RowId)))
         {

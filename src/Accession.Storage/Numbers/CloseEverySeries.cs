@@ -19,7 +19,8 @@ public sealed class CloseEverySeries(AccessionDb db)
     {
         // Held in the order of their keys: two who closed all at once would otherwise wait for each other.
         // The numbers from before are not issued, so there is nothing to close.
-        var all = await db.Series.Held().Where(series => series.Use != SeriesUse.FromBefore).OrderBy(series => series.Id).ToListAsync(cancellation);
+        var all = await db.Series.Held().Where(series => series.Use != SeriesUse.FromBefore)
+            .OrderBy(series => series.Id).ToListAsync(cancellation);
         foreach (var series in all)
         {
             var closed = series.Close(SeriesEntryKind.ClosedAfterRestore, act);

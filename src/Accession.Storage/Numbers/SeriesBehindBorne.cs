@@ -7,8 +7,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Storage.Numbers;
 
 /// <summary>
-/// Sees to it that no series issues a number that a sheet bears which is taken over: the series go on behind the highest
-/// of them in the very act of taking over, before the first sheet is written.
+/// Sees to it that no series issues a number that a sheet bears which is taken over: the series go on behind the
+/// highest of them in the very act of taking over, before the first sheet is written.
 /// </summary>
 public sealed class SeriesBehindBorne(AccessionDb db, NumberIssuer numbers)
 {

@@ -44,6 +44,24 @@ public class SpecimenTests
     }
 
     [Fact]
+    public void A_sheet_that_is_taken_over_keeps_its_number_and_has_no_step_to_do()
+    {
+        var gathering = Listed(sheets: 1, name: "Poa secunda J.Presl");
+        var act = Act.Of(Door.System, "take sheets over", At);
+        var specimen = Specimen.TakeOver(new("R-4313", 7, 12, 2), gathering, "The Herbarium", act).Value;
+
+        Assert.Equal(("R-4313", 7L, 12L, 2),
+            (specimen.CatalogNumber, specimen.SeriesId, specimen.Number, specimen.Repeat));
+        var part = Assert.Single(specimen.Parts);
+        Assert.Equal(("R-4313", 2, true, false), (part.Code, part.Repeat, part.IsFromBefore, part.IsNumbered));
+        Assert.Equal("The Herbarium", Assert.Single(part.Custody).Holder);
+        Assert.Empty(part.Steps);
+        Assert.Equal("Poa secunda J.Presl", specimen.CurrentName);
+        Assert.Equal(1, gathering.SheetsNumbered);
+        Assert.True(Specimen.TakeOver(new("R-4313", 7, 12, 3), gathering, "The Herbarium", act).IsRefused);
+    }
+
+    [Fact]
     public void A_barcode_scanned_from_the_sheet_proves_itself()
     {
         var part = Number(Listed(sheets: 1), 1, proven: true).Value.Parts[0];
