@@ -1,3 +1,4 @@
+using Accession.Core.Accessions;
 using Accession.Core.Gatherings;
 using Accession.Core.Outcomes;
 
@@ -62,6 +63,9 @@ public sealed class Batch
 
     /// <summary>Whether a curator still has to say if it is that batch's list: until then nothing goes in.</summary>
     public bool AsksWhichList => ResemblesBatchId is not null && !IsToldApart && JoinedToBatchId is null;
+
+    /// <summary>The act that closed it; null while it is open. Computed from its closings.</summary>
+    public long? ClosedActId { get; private set; }
 
     /// <summary>Renewed by every verb.</summary>
     public Guid Version { get; private set; }
@@ -163,6 +167,50 @@ public sealed class Batch
         IsToldApart = true;
         Version = Guid.NewGuid();
         return null;
+    }
+
+    /// <summary>Closes it when the list was checked against the sheets, or says why it cannot be closed.</summary>
+    /// <param name="check">The check.</param>
+    /// <param name="day">The day at the institution.</param>
+    /// <param name="act">The act: who, when, and what is noted. It is stored already.</param>
+    /// <returns>The entry to keep, or every reason against it.</returns>
+    public Outcome<BatchClosing> Close(TransmittalCheck check, DateOnly day, Act act)
+    {
+        ArgumentNullException.ThrowIfNull(check);
+        if (ClosedActId is not null)
+        {
+            return new Refusal(RefusalKind.Conflict, $"Batch {Id} is closed already. Look at it again.");
+        }
+
+        if (check.WhyNot(act.Reason).ToList() is { Count: > 0 } refusals)
+        {
+            return refusals;
+        }
+
+        ClosedActId = act.Id;
+        Version = Guid.NewGuid();
+        return BatchClosing.Closed(Id, check, day, act);
+    }
+
+    /// <summary>Opens it again, with the reason of the act.</summary>
+    /// <param name="day">The day at the institution.</param>
+    /// <param name="act">The act: who, when and why.</param>
+    /// <returns>The entry to keep, or why it cannot be opened.</returns>
+    public Outcome<BatchClosing> Reopen(DateOnly day, Act act)
+    {
+        if (ClosedActId is null)
+        {
+            return new Refusal(RefusalKind.Conflict, $"Batch {Id} is open. Look at it again.");
+        }
+
+        if (act.Reason is null)
+        {
+            return new Refusal(RefusalKind.Invalid, "Write why the batch is opened again.");
+        }
+
+        ClosedActId = null;
+        Version = Guid.NewGuid();
+        return BatchClosing.Reopened(Id, day, act);
     }
 
     /// <summary>Gives the list over to an earlier batch, when reading showed that it is that list again.</summary>

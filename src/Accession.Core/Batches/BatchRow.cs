@@ -69,6 +69,11 @@ public sealed class BatchRow
     /// </summary>
     public long? GatheringId { get; private set; }
 
+    /// <summary>
+    /// Why it lies outside, or may lie outside, of the permits of its batch; null when it does not. A warning only.
+    /// </summary>
+    public string? PermitWarning { get; private set; }
+
     /// <summary>Rows that stand in the list and are not in the register yet.</summary>
     public static Expression<Func<BatchRow, bool>> Waiting { get; } =
         row => row.SupersededById == null && row.WithdrawnInListId == null && row.GatheringId == null;

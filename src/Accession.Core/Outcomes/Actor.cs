@@ -12,4 +12,10 @@ public sealed record Actor(string? Id, string Name, IReadOnlySet<Role> Roles)
 
     /// <summary>Whether this person may see the exact place of a protected plant: curators and the program.</summary>
     public bool MaySeeExactLocalities => Roles.Contains(Role.Curator);
+
+    /// <summary>
+    /// Whether this person may see the papers of batches, which count as exact like their rows: they may name
+    /// landowners and places.
+    /// </summary>
+    public bool MaySeePapers => Roles.Contains(Role.Curator);
 }
