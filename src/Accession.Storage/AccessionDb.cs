@@ -52,6 +52,12 @@ public sealed partial class AccessionDb(
 
     public DbSet<MailHold> MailHolds => Set<MailHold>();
 
+    public DbSet<Paper> Papers => Set<Paper>();
+
+    public DbSet<Permit> Permits => Set<Permit>();
+
+    public DbSet<BatchClosing> Closings => Set<BatchClosing>();
+
     public DbSet<AccessionLot> Accessions => Set<AccessionLot>();
 
     public DbSet<Gathering> Gatherings => Set<Gathering>();

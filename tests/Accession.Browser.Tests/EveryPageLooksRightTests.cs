@@ -17,6 +17,10 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
         ("/sign-out", Everybody),
         ("/progress/1", Everybody),
         ("/gathering/1/protection", "Curator"),
+        ("/batch/1", "Curator"),
+        ("/batch/1/papers", "Curator"),
+        ("/batch/1/permits", "Curator"),
+        ("/batch/1/closing", "Curator"),
         ("/series", Everybody),
         ("/numbers", Everybody),
     ];

@@ -32,6 +32,9 @@ internal sealed record BackupManifest(
     /// <summary>Where the lists lie in it.</summary>
     public const string Lists = "lists/";
 
+    /// <summary>Where the papers of batches lie in it.</summary>
+    public const string Papers = "papers/";
+
     public long Bytes => Parts.Sum(part => part.Bytes);
 
     public long RowsOf(string table) => Tables.FirstOrDefault(t => t.Name == table)?.Rows ?? 0;

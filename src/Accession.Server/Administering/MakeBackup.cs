@@ -8,7 +8,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Administering;
 
 /// <summary>
-/// Writes the register and the lists as they came into one file, all of one moment. People go on working meanwhile:
+/// Writes the register, the lists and the papers as they came into one file, all of one moment. People go on working:
 /// what they do after that moment is in the next backup.
 /// </summary>
 internal sealed class MakeBackup(AccessionDb db, DataFolder folder, TimeProvider clock)
@@ -40,14 +40,21 @@ internal sealed class MakeBackup(AccessionDb db, DataFolder folder, TimeProvider
         await using var moment = await db.Kind.ReadOneMomentAsync(db, cancellation);
         var tables = await RegisterTables.OfAsync(db, cancellation);
         var lists = await db.Lists.OrderBy(list => list.Id)
-            .Select(list => new KeptList(list.KeptAs, list.Sha256, list.Bytes)).ToListAsync(cancellation);
-        var (done, total) = (0L, await db.Kind.Whole.SizeAsync(db, cancellation) + lists.Sum(list => list.Bytes));
+            .Select(list => new KeptFile(list.KeptAs, list.Sha256, list.Bytes)).ToListAsync(cancellation);
+        var papers = await db.Papers.OrderBy(paper => paper.Id)
+            .Select(paper => new KeptFile(paper.Sha256, paper.Sha256, paper.Bytes)).ToListAsync(cancellation);
+        var total = await db.Kind.Whole.SizeAsync(db, cancellation) + lists.Concat(papers).Sum(file => file.Bytes);
+        var done = 0L;
 
         BackupManifest manifest;
         using (var zip = new BackupZip(part.Content, bytes => tell(done += bytes, Math.Max(done, total))))
         {
             await db.Kind.Whole.CopyOutAsync(db, tables, scratch.Name, zip.KeepAsync, cancellation);
-            var missing = await KeepListsAsync(zip, lists, cancellation);
+            List<string> missing =
+            [
+                .. await KeepFilesAsync(zip, BackupManifest.Lists, folder.Lists, lists, cancellation),
+                .. await KeepFilesAsync(zip, BackupManifest.Papers, folder.Papers, papers, cancellation),
+            ];
             manifest = new(
                 BackupManifest.CurrentFormat, Version, db.Kind.Name, db.Database.GetMigrations().Last(), takenAt,
                 tables, zip.Parts, missing);
@@ -57,28 +64,28 @@ internal sealed class MakeBackup(AccessionDb db, DataFolder folder, TimeProvider
         return new(manifest, part.Keep(request.Replace));
     }
 
-    // A list never changes once its row is stored, so it may be copied after the moment of the register.
-    private async Task<List<string>> KeepListsAsync(
-        BackupZip zip, IReadOnlyList<KeptList> lists, CancellationToken cancellation)
+    // A file never changes once its row is stored, so it may be copied after the moment of the register.
+    private static async Task<List<string>> KeepFilesAsync(
+        BackupZip zip, string under, string from, IReadOnlyList<KeptFile> files, CancellationToken cancellation)
     {
         List<string> missing = [];
-        foreach (var list in lists.DistinctBy(list => list.KeptAs))
+        foreach (var kept in files.DistinctBy(kept => kept.KeptAs))
         {
-            var file = Path.Combine(folder.Lists, list.KeptAs);
+            var file = Path.Combine(from, kept.KeptAs);
             if (!File.Exists(file))
             {
-                missing.Add(list.KeptAs);
+                missing.Add(kept.KeptAs);
                 continue;
             }
 
-            await zip.KeepAsync(BackupManifest.Lists + list.KeptAs, async part =>
+            await zip.KeepAsync(under + kept.KeptAs, async part =>
             {
                 await using var content = File.OpenRead(file);
                 await content.CopyToAsync(part, 1 << 20, cancellation);
             });
-            if (zip.Parts[^1].Sha256 != list.Sha256)
+            if (zip.Parts[^1].Sha256 != kept.Sha256)
             {
-                missing.Add(list.KeptAs);
+                missing.Add(kept.KeptAs);
             }
         }
 
@@ -116,5 +123,5 @@ internal sealed class MakeBackup(AccessionDb db, DataFolder folder, TimeProvider
         }
     }
 
-    private sealed record KeptList(string KeptAs, string Sha256, long Bytes);
+    private sealed record KeptFile(string KeptAs, string Sha256, long Bytes);
 }

@@ -211,7 +211,7 @@ internal sealed partial class OpenedBackup : IDisposable
     private static string CutShort(string file) =>
         $"{file} was cut short: its end is missing. Copy it again from where it was made, or use an earlier backup.";
 
-    [GeneratedRegex(@"\A(register\.db|tables/[a-z0-9_]{1,63}\.copy|lists/[0-9a-f]{32})\z")]
+    [GeneratedRegex(@"\A(register\.db|tables/[a-z0-9_]{1,63}\.copy|lists/[0-9a-f]{32}|papers/[0-9a-f]{64})\z")]
     private static partial Regex Usual();
 
     [GeneratedRegex(@"\A[A-Za-z0-9_]{1,63}\z")]

@@ -33,10 +33,11 @@ internal sealed class RestoreBackup(AccessionDb db, RestoredRegister restored)
         OpenedBackup backup, RestoringFolder folder, CancellationToken cancellation)
     {
         foreach (var part in backup.Manifest.Parts
-            .Where(part => part.Name.StartsWith(BackupManifest.Lists, StringComparison.Ordinal)))
+            .Where(part => part.Name.StartsWith(BackupManifest.Lists, StringComparison.Ordinal)
+                || part.Name.StartsWith(BackupManifest.Papers, StringComparison.Ordinal)))
         {
             await using var content = backup.Open(part.Name);
-            await folder.KeepListAsync(part.Name[BackupManifest.Lists.Length..], content, cancellation);
+            await folder.KeepAsync(part.Name, content, cancellation);
         }
 
         await using var alone = await db.Kind.HoldStartAsync(db, cancellation);

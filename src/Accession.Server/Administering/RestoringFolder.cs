@@ -20,6 +20,7 @@ internal sealed class RestoringFolder : IDisposable
         Path = BesideOf(folder);
         Make(Path);
         Make(System.IO.Path.Combine(Path, "lists"));
+        Make(System.IO.Path.Combine(Path, "papers"));
         _marker = new(System.IO.Path.Combine(Path, Marker), FileMode.Create, FileAccess.Write, FileShare.None);
     }
 
@@ -68,11 +69,11 @@ internal sealed class RestoringFolder : IDisposable
         }
     }
 
-    /// <summary>Writes a list into it.</summary>
-    public async Task KeepListAsync(string name, Stream content, CancellationToken cancellation)
+    /// <summary>Writes a list or a paper into it, under the name that it has in the backup.</summary>
+    public async Task KeepAsync(string name, Stream content, CancellationToken cancellation)
     {
         await using var file = new FileStream(
-            System.IO.Path.Combine(Path, "lists", name), FileMode.CreateNew, FileAccess.Write, FileShare.None);
+            System.IO.Path.Combine(Path, name), FileMode.CreateNew, FileAccess.Write, FileShare.None);
         await content.CopyToAsync(file, 1 << 20, cancellation);
         file.Flush(flushToDisk: true);
     }

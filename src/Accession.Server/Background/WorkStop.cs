@@ -32,6 +32,9 @@ public sealed record WorkStop(bool IsPossible, bool IsForGood, string Button, st
         ["find duplicates"] = new(true, false, "Stop looking",
             "If you stop it, nothing of this batch can be settled or taken in until somebody goes on and the search "
             + "has come to its end."),
+        ["compare rows with permits"] = new(true, false, "Stop comparing",
+            "If you stop it, some rows keep the warnings they had, and nothing of this batch can be settled or taken "
+            + "in until somebody goes on."),
         // A mail server may have taken it before anybody could say stop.
         ["send a letter"] = Never,
         ["build the archive"] = new(true, true, "Cancel",

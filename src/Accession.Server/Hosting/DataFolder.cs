@@ -11,6 +11,9 @@ public sealed class DataFolder(IOptions<StoreOptions> options)
 
     public string Lists => Made("lists");
 
+    /// <summary>Papers that came with batches, each under its hash.</summary>
+    public string Papers => Made("papers");
+
     public string Archives => Made("archives");
 
     /// <summary>Letters that go nowhere by themselves, a file for each.</summary>

@@ -30,8 +30,10 @@ public sealed class ErrorModel(IOptions<ReceivingOptions> receiving) : PageModel
                 "Nothing was saved. Go back, reload the page and send it again."),
             403 => ("This is not yours to do", "Ask a curator or an administrator."),
             413 => ("The file is too large",
-                $"Files up to {receiving.Value.MaximumFileMegabytes} MB are taken. Nothing of it was read or kept. "
-                + "Split the list, or ask an administrator to raise Receiving:MaximumFileMegabytes."),
+                $"Files up to {receiving.Value.MaximumFileMegabytes} MB are taken as lists, and up to "
+                + $"{receiving.Value.MaximumPaperMegabytes} MB as papers. Nothing of it was kept. Split the list or "
+                + "make the paper smaller, or ask an administrator to raise Receiving:MaximumFileMegabytes or "
+                + "Receiving:MaximumPaperMegabytes."),
             429 => ("Too many tries", "Wait a minute, then try again."),
             _ => ("Something went wrong on our side",
                 "Nothing half done was kept. Try again; if it happens again, tell an administrator."),

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Accession.Core.Outcomes;
 using Accession.Storage;
+using Accession.Storage.Batches;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Numbering;
@@ -22,6 +23,11 @@ public sealed class ExpectAnotherSheet(AccessionDb db, TimeProvider clock)
                 if (gathering is null)
                 {
                     return new Refusal(RefusalKind.NotFound, "That gathering is not in the register.");
+                }
+
+                if (await ClosedBatch.WhyNoSheetAsync(db, gathering.AccessionId, cancellation) is { } closed)
+                {
+                    return closed;
                 }
 
                 gathering.ExpectAnotherSheet();

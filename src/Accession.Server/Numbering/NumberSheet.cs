@@ -4,6 +4,7 @@ using Accession.Core.Outcomes;
 using Accession.Core.Specimens;
 using Accession.Server.Hosting;
 using Accession.Storage;
+using Accession.Storage.Batches;
 using Accession.Storage.Databases;
 using Accession.Storage.Numbers;
 using Microsoft.EntityFrameworkCore;
@@ -42,6 +43,11 @@ public sealed class NumberSheet(
         if (gathering is null)
         {
             return new Refusal(RefusalKind.NotFound, "That gathering is not in the register.");
+        }
+
+        if (await ClosedBatch.WhyNoSheetAsync(db, gathering.AccessionId, cancellation) is { } closed)
+        {
+            return closed;
         }
 
         if (gathering.WhyNoSheetIsLeft() is { } refusal)

@@ -3,6 +3,7 @@ using Accession.Core.Gatherings;
 using Accession.Core.Outcomes;
 using Accession.Server.Background;
 using Accession.Server.Hosting;
+using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -18,6 +19,10 @@ public sealed class BatchPageModel(
     public ShownProgress? Work { get; private set; }
 
     public bool IsBusy => Work is { IsFinished: false };
+
+    public IReadOnlyList<ShownPaper> Papers { get; private set; } = [];
+
+    public IReadOnlyList<ShownPermit> Permits { get; private set; } = [];
 
     public IReadOnlyList<BatchTask> Tasks { get; private set; } = [];
 
@@ -132,6 +137,8 @@ public sealed class BatchPageModel(
         }
 
         Shown = summary;
+        Papers = await ShownPaper.OfAsync(db, id, cancellation);
+        Permits = await ShownPermit.OfAsync(db, id, cancellation);
         Tasks = BatchTask.For(summary, IsBusy);
         return null;
     }

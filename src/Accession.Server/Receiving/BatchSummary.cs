@@ -32,6 +32,9 @@ public sealed record BatchSummary(
     /// <summary>Rows whose collector is being asked.</summary>
     public int Asked { get; private init; }
 
+    /// <summary>Rows that lie outside, or may lie outside, of the permits.</summary>
+    public int OutsidePermits { get; private init; }
+
     public int ToTakeIn { get; private init; }
 
     /// <summary>The sheets that the settled rows promise.</summary>
@@ -44,6 +47,9 @@ public sealed record BatchSummary(
     public int SheetsToNumber { get; private init; }
 
     public string? AccessionNumber { get; private init; }
+
+    /// <summary>Who closed it and when; null while it is open.</summary>
+    public Closing? Closed { get; private init; }
 
     /// <summary>The count of the pile against the rows taken in; null before any were.</summary>
     public Counted? Pile { get; private init; }
@@ -59,6 +65,8 @@ public sealed record BatchSummary(
 
     /// <summary>The latest list that could be read: a wrong file sent later takes nothing away from it.</summary>
     public ShownList Latest => Lists.LastOrDefault(list => list is { IsRead: true, RefusedBecause: null }) ?? Lists[^1];
+
+    public sealed record Closing(string By, DateTime At);
 
     public sealed record Counted(int OnList, int InPile, string? Note)
     {
@@ -96,6 +104,7 @@ public sealed record BatchSummary(
             Open = await rows.Where(SettledRows.Open).CountAsync(cancellation),
             Undecided = await rows.Where(SettledRows.Undecided).CountAsync(cancellation),
             Asked = await rows.Where(SettledRows.Asked).CountAsync(cancellation),
+            OutsidePermits = await rows.Where(SettledRows.OutsidePermits).CountAsync(cancellation),
             ToTakeIn = await rows.Where(SettledRows.ToTakeIn).CountAsync(cancellation),
             SheetsToTakeIn = await rows.Where(SettledRows.ToTakeIn).SumAsync(row => row.Sheets, cancellation),
             Sheets = await rows.Where(SettledRows.Standing).SumAsync(row => row.Sheets, cancellation),
@@ -105,6 +114,9 @@ public sealed record BatchSummary(
                 : await db.Gatherings.Where(g => g.AccessionId == lot.Id)
                     .SumAsync(g => g.SheetsExpected - g.SheetsNumbered, cancellation),
             AccessionNumber = lot?.Number,
+            Closed = await db.Batches.Where(b => b.Id == id && b.ClosedActId != null)
+                .Join(db.Acts, b => b.ClosedActId, act => act.Id, (_, act) => new Closing(act.ActorName, act.At))
+                .SingleOrDefaultAsync(cancellation),
             Pile = lot is null || lot.Terms == AccessionTerms.TakenOver
                 ? null
                 : new(lot.SheetsOnList, lot.SheetsInPile, lot.CountNote),
@@ -134,6 +146,7 @@ public sealed record BatchSummary(
             await ShownProgress.LatestAsync(db, ReadListWork.Kind, keys.ListId, cancellation),
             await ShownProgress.LatestAsync(db, RereadRowsWork.Kind, id, cancellation),
             await ShownProgress.LatestAsync(db, FindDuplicatesWork.Kind, id, cancellation),
+            await ShownProgress.LatestAsync(db, ComparePermitsWork.Kind, id, cancellation),
             keys.AccessionId is { } lot
                 ? await ShownProgress.LatestAsync(db, TakeInRowsWork.Kind, lot, cancellation)
                     ?? await ShownProgress.LatestAsync(db, TakeOverRowsWork.Kind, lot, cancellation)

@@ -32,6 +32,7 @@ public sealed record BatchTask(string Name, string? Address, string Mark, string
             .. batch.CarriesNumbers
                 ? TakeOver(batch, address)
                 : [Findings(batch, address), TakeIn(batch, address), Number(batch)],
+            Close(batch, address),
         ];
     }
 
@@ -97,6 +98,16 @@ public sealed record BatchTask(string Name, string? Address, string Mark, string
         { InRegister: > 0 } => new("Take the settled rows into the register", null, "done",
             $"{batch.InRegister:N0} in the register", $"Accession {batch.AccessionNumber}."),
         _ => new("Take the settled rows into the register", null, "none", "Nothing settled yet", "Settle rows first."),
+    };
+
+    private static BatchTask Close(BatchSummary batch, string address) => batch switch
+    {
+        { Closed: { } closed } => new("Close the batch", $"{address}/closing", "done", "Closed",
+            $"By {closed.By}. It takes nothing more; the closing page says what was missing or extra."),
+        { AccessionNumber: null } => new("Close the batch", null, "none", "Not yet",
+            "When the sheets are numbered, the list is checked against them."),
+        _ => new("Close the batch", $"{address}/closing", "waiting", "Open",
+            "The list against the sheets: what is missing, and what is extra."),
     };
 
     private static BatchTask Number(BatchSummary batch) => batch.AccessionNumber is { } number

@@ -141,6 +141,7 @@ internal sealed class ListComparison(AccessionDb db, ListReaders readers)
             new ListCounts(rows, fresh - changed, changed, rows - fresh, withdrawn, notRead),
             JsonSerializer.Serialize(dates));
         db.Add(WorkRow.Wanted(FindDuplicatesWork.Kind, batch, list.Act));
+        await ComparePermitsWork.WantAsync(db, batch, list.Act, cancellation);
         await db.SaveChangesAsync(cancellation);
         await transaction.CommitAsync(cancellation);
     }

@@ -44,7 +44,22 @@ internal static class ProblemsCsv
             await text.WriteLineAsync(string.Join(',', cells.Select(Cell)));
         }
 
+        await WriteWarningsAsync(id, db, text, cancellation);
         return Results.Empty;
+    }
+
+    // Behind the problems: what permits say is about the row as a whole, and holds nothing up.
+    private static async Task WriteWarningsAsync(
+        long id, AccessionDb db, StreamWriter text, CancellationToken cancellation)
+    {
+        var warnings = db.Rows.Where(SettledRows.OutsidePermits).Where(row => row.BatchId == id)
+            .OrderBy(row => row.Line).ThenBy(row => row.Id)
+            .Select(row => new { row.Line, row.PermitWarning }).AsAsyncEnumerable();
+        await foreach (var warned in warnings.WithCancellation(cancellation))
+        {
+            await text.WriteLineAsync(string.Create(
+                CultureInfo.InvariantCulture, $"{warned.Line},,,{Cell(warned.PermitWarning!)},no"));
+        }
     }
 
     // The texts are strangers': a spreadsheet must not run a cell that begins like a formula.

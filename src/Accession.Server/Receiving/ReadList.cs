@@ -110,7 +110,8 @@ public sealed class ReadList(
 
         var earlier = await db.Batches.Include(batch => batch.Source).Include(batch => batch.Lists)
             .SingleAsync(batch => batch.Id == alike.BatchId, cancellation);
-        if (!alike.IsThatListAgain)
+        // A closed batch takes no list: somebody has to open it first, or say that it is another list.
+        if (!alike.IsThatListAgain || earlier.ClosedActId is not null)
         {
             list.Batch.Resemble(earlier, alike.ToTheLetter, alike.Alike);
             return;

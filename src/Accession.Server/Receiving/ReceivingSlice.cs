@@ -34,9 +34,17 @@ internal static class ReceivingSlice
             .AddScoped<SeriesBehindBorne>()
             .AddScoped<TakeOver>()
             .AddScoped<TakeOverSlice>()
+            .AddSingleton<PaperFiles>()
+            .AddScoped<KeepPaper>()
+            .AddScoped<SetPaperAside>()
+            .AddScoped<WritePermit>()
+            .AddScoped<SetPermitAside>()
+            .AddScoped<CloseBatch>()
+            .AddScoped<ReopenBatch>()
             .AddWork<ReadListWork>(ReadListWork.Kind, AfterRestore.GoesOn)
             .AddWork<RereadRowsWork>(RereadRowsWork.Kind, AfterRestore.GoesOn)
             .AddWork<FindDuplicatesWork>(FindDuplicatesWork.Kind, AfterRestore.GoesOn)
+            .AddWork<ComparePermitsWork>(ComparePermitsWork.Kind, AfterRestore.GoesOn)
             .AddWork<TakeInRowsWork>(TakeInRowsWork.Kind, AfterRestore.GoesOn)
             .AddWork<TakeOverRowsWork>(TakeOverRowsWork.Kind, AfterRestore.GoesOn);
     }

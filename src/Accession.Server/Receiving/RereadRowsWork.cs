@@ -63,6 +63,7 @@ public sealed class RereadRowsWork(AccessionDb db, ListReaders listReaders) : IW
         list.Reckon(JsonSerializer.Serialize(dates));
         var act = await db.Acts.SingleAsync(a => a.Id == progress.ActId, cancellation);
         db.Add(WorkRow.Wanted(FindDuplicatesWork.Kind, progress.Subject, act));
+        await ComparePermitsWork.WantAsync(db, progress.Subject, act, cancellation);
         await db.SaveChangesAsync(cancellation);
     }
 

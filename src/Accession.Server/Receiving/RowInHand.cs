@@ -16,6 +16,8 @@ internal static class RowInHand
     public static async Task<Outcome<BatchRow>> HoldAsync(
         AccessionDb db, long batchId, long rowId, CancellationToken cancellation)
     {
+        // The batch before the row: who settles many rows at once holds them in this order too.
+        var busy = await BatchBusy.WhyNotNowAsync(db, batchId, cancellation, isShared: true);
         var row = await db.Rows.Held().SingleOrDefaultAsync(
             r => r.Id == rowId && r.BatchId == batchId, cancellation);
         if (row is null)
@@ -23,6 +25,6 @@ internal static class RowInHand
             return new Refusal(RefusalKind.NotFound, "That row is not in this batch.");
         }
 
-        return await BatchBusy.WhyNotNowAsync(db, batchId, cancellation) is { } busy ? busy : row;
+        return busy is null ? row : busy;
     }
 }

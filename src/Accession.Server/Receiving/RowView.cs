@@ -23,6 +23,10 @@ public sealed record RowView(
             row => row.GatheringId != null && row.SupersededById == null),
         new("changed", "Changed", "Changed rows", "The latest list corrects what an earlier one said.",
             "The latest list changed no row.", ChangedRows),
+        new("permits", "Outside permits", "Rows outside the permits",
+            "No permit of the batch covers these, or none does for certain. Nothing holds them up: what a permit "
+            + "allows is decided by whoever issued it.",
+            "No row lies outside the permits of the batch.", SettledRows.OutsidePermits),
         new("withdrawn", "Withdrawn", "Withdrawn rows", "These stood in an earlier list and no longer do.",
             "No row was withdrawn.", row => row.WithdrawnInListId != null && row.SupersededById == null),
         new("all", "All", "All rows", "Every row that stands in the latest list.", "This list has no rows.",

@@ -56,7 +56,8 @@ public sealed class RowsModel(
         long Id, int Line, RowReading Reading, IReadOnlyList<ShownProblem> Problems, bool IsInRegister,
         bool IsWithdrawn,
         TakenAsWritten? AsWritten,
-        IReadOnlyList<(string Heading, string Before, string Now)>? Was)
+        IReadOnlyList<(string Heading, string Before, string Now)>? Was,
+        string? PermitWarning)
     {
         public bool Blocks => Problems.Any(problem => problem.Blocks);
 
@@ -176,7 +177,8 @@ public sealed class RowsModel(
                 row.TakenAsWrittenActId is { } actId ? acts[actId] : null,
                 was.TryGetValue(row.Id, out var old)
                     ? Differences(headings[old.FirstListId], old, headings[row.FirstListId], row)
-                    : null)),
+                    : null,
+                row.PermitWarning)),
         ];
     }
 

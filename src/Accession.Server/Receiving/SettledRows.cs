@@ -38,6 +38,10 @@ internal static class SettledRows
             && row.Finding != null && row.Finding != FindingKind.New
             && (row.Decision == null || row.Decision == RowDecision.Ask);
 
+    /// <summary>Rows that stand and lie outside, or may lie outside, of the permits of the batch.</summary>
+    public static Expression<Func<BatchRow, bool>> OutsidePermits { get; } =
+        row => row.SupersededById == null && row.WithdrawnInListId == null && row.PermitWarning != null;
+
     /// <summary>Waiting rows whose collector is being asked.</summary>
     public static Expression<Func<BatchRow, bool>> Asked { get; } =
         row => row.SupersededById == null && row.WithdrawnInListId == null && row.GatheringId == null

@@ -28,6 +28,9 @@ public sealed class TakeInPageModel(AccessionDb db, TakeIn takeIn) : PageModel
 
     public int Sheets { get; private set; }
 
+    /// <summary>Rows that lie outside, or may lie outside, of the permits: they go in all the same.</summary>
+    public int OutsidePermits { get; private set; }
+
     public string? AccessionNumber { get; private set; }
 
     public IReadOnlyList<string> Lacks { get; private set; } = [];
@@ -114,7 +117,7 @@ public sealed class TakeInPageModel(AccessionDb db, TakeIn takeIn) : PageModel
 
         (Id, Source, AccessionNumber) = (id, batch.Source, batch.AccessionNumber);
         CarriesNumbers = batch.CarriesNumbers;
-        (Open, Before) = (batch.Open, batch.Pile);
+        (Open, Before, OutsidePermits) = (batch.Open, batch.Pile, batch.OutsidePermits);
         (Rows, Sheets, Lacks) = (batch.ToTakeIn, batch.SheetsToTakeIn, batch.Lacks);
         return true;
     }

@@ -41,12 +41,16 @@ internal sealed class PartFile : IDisposable
 
     /// <summary>Gives the file its name; returns its length.</summary>
     /// <exception cref="IOException">The name is taken, and it was not to be replaced.</exception>
-    public long Keep(bool replace)
+    public long Keep(bool replace) => KeepAs(_file, replace);
+
+    /// <summary>Gives the file a name in the same folder that is known only now; returns its length.</summary>
+    /// <exception cref="IOException">The name is taken, and it was not to be replaced.</exception>
+    public long KeepAs(string file, bool replace)
     {
         Content.Flush(flushToDisk: true);
         var bytes = Content.Length;
         Content.Dispose();
-        File.Move(Name, _file, replace);
+        File.Move(Name, file, replace);
         return bytes;
     }
 

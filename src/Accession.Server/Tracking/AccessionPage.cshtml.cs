@@ -1,5 +1,7 @@
 using Accession.Core.Accessions;
 using Accession.Core.Batches;
+using Accession.Server.Hosting;
+using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -24,9 +26,9 @@ public sealed class AccessionPageModel(AccessionDb db) : PageModel
     public int Left => Shown.Expected - Shown.Numbered;
 
     public sealed record Lot(
-        string Number, string Source, DateTime At, string By, AccessionTerms Terms, int SheetsOnList, int SheetsInPile,
-        string? CountNote, string? Conditions, string? ConditionOnArrival, string? Hazards, int Gatherings,
-        int Expected, int Numbered);
+        long BatchId, string Number, string Source, DateTime At, string By, AccessionTerms Terms, int SheetsOnList,
+        int SheetsInPile, string? CountNote, string? Conditions, string? ConditionOnArrival, string? Hazards,
+        int Gatherings, int Expected, int Numbered);
 
     /// <summary>Sheets of the lot that do not stay, under the gathering they are of.</summary>
     public sealed record Away(
@@ -37,12 +39,21 @@ public sealed class AccessionPageModel(AccessionDb db) : PageModel
 
     public int SheetsSetAside => SetAside.Sum(away => away.Sheets);
 
+    /// <summary>The papers of its batch; empty for whoever may not see rows of batches.</summary>
+    public IReadOnlyList<ShownPaper> Papers { get; private set; } = [];
+
+    /// <summary>The permits of its batch, for the same persons.</summary>
+    public IReadOnlyList<ShownPermit> Permits { get; private set; } = [];
+
+    /// <summary>Whether this person may see the papers, which may name exact places.</summary>
+    public bool MaySeePapers => User.Actor().MaySeePapers;
+
     public async Task<IActionResult> OnGetAsync(string number, CancellationToken cancellation)
     {
         var lot = await db.Accessions.Where(l => l.Number == number)
             .Select(l => new Lot(
-                l.Number, db.Batches.Where(b => b.Id == l.BatchId).Select(b => b.Source.Name).Single(), l.Act.At,
-                l.Act.ActorName, l.Terms, l.SheetsOnList, l.SheetsInPile, l.CountNote, l.Conditions,
+                l.BatchId, l.Number, db.Batches.Where(b => b.Id == l.BatchId).Select(b => b.Source.Name).Single(),
+                l.Act.At, l.Act.ActorName, l.Terms, l.SheetsOnList, l.SheetsInPile, l.CountNote, l.Conditions,
                 l.ConditionOnArrival, l.Hazards, db.Gatherings.Count(g => g.AccessionId == l.Id),
                 db.Gatherings.Where(g => g.AccessionId == l.Id).Sum(g => g.SheetsExpected),
                 db.Gatherings.Where(g => g.AccessionId == l.Id).Sum(g => g.SheetsNumbered)))
@@ -62,6 +73,8 @@ public sealed class AccessionPageModel(AccessionDb db) : PageModel
                 db.Specimens.Where(sheet => sheet.GatheringId == g.Id).OrderBy(sheet => sheet.Id)
                     .Select(sheet => sheet.CatalogNumber).FirstOrDefault()))
             .ToListAsync(cancellation);
+        Papers = MaySeePapers ? await ShownPaper.OfAsync(db, lot.BatchId, cancellation) : [];
+        Permits = MaySeePapers ? await ShownPermit.OfAsync(db, lot.BatchId, cancellation) : [];
         return Page();
     }
 }

@@ -14,6 +14,11 @@ public interface IRowStore
     /// file itself stay and count.
     /// </summary>
     Task RewriteAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation);
+
+    /// <summary>
+    /// Writes within the open transaction what permits say against rows; rows are given in the order of their keys.
+    /// </summary>
+    Task WarnAsync(AccessionDb db, IReadOnlyList<RowWarning> warnings, CancellationToken cancellation);
 }
 
 /// <summary>Rows of one list of one batch.</summary>
@@ -37,6 +42,11 @@ public sealed record StagedRow(
 
     public int OpenProblems => Problems.Count(problem => problem.Blocks);
 }
+
+/// <summary>What permits say against a row.</summary>
+/// <param name="Id">The key of the row.</param>
+/// <param name="Warning">The reasons in sentences; null when a permit covers it.</param>
+public sealed record RowWarning(long Id, string? Warning);
 
 /// <summary>A problem as it is stored.</summary>
 /// <param name="FromFile">Found in the file itself; it stays when the row is read again.</param>

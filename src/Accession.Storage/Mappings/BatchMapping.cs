@@ -23,7 +23,7 @@ internal sealed class BatchMapping
         batch.HasOne(b => b.Act).WithMany().HasForeignKey(b => b.ActId);
         batch.HasOne<Batch>().WithMany().HasForeignKey(b => b.JoinedToBatchId);
         batch.Property(b => b.Version).IsConcurrencyToken();
-        // ResemblesBatchId has no foreign key: SQLite would have to build the whole table anew for it,
+        // ResemblesBatchId and ClosedActId have no foreign key: SQLite would have to build the whole table anew for it,
         // outside a transaction. Batches are never deleted.
     }
 

@@ -162,6 +162,28 @@ internal static class RegisterChecks
             WHERE COALESCE(r.decision, '') <> COALESCE(e.decision, '')
             ORDER BY r.id
             """),
+        ("Which batches are closed", """
+            SELECT 'batch ' || b.id, COALESCE('closed by act ' || b.closed_act_id, 'open'),
+                CASE WHEN c.is_closing THEN 'closed by act ' || c.act_id ELSE 'open' END
+            FROM batch b
+            LEFT JOIN batch_closing c ON c.id = (SELECT MAX(x.id) FROM batch_closing x WHERE x.batch_id = b.id)
+            WHERE COALESCE(b.closed_act_id, 0) <> CASE WHEN c.is_closing THEN c.act_id ELSE 0 END
+            ORDER BY b.id
+            """),
+        ("Closed batches wait for nothing", """
+            SELECT 'batch ' || b.id, 'closed', COUNT(*) || ' rows wait'
+            FROM batch b JOIN batch_row r ON r.batch_id = b.id
+            WHERE b.closed_act_id IS NOT NULL AND r.superseded_by_id IS NULL AND r.withdrawn_in_list_id IS NULL
+                AND r.gathering_id IS NULL
+            GROUP BY b.id ORDER BY b.id
+            """),
+        ("Permits that were corrected hold no longer", """
+            SELECT 'permit ' || p.id, COALESCE('ended by act ' || p.ended_act_id, 'holds'),
+                'corrected by act ' || c.act_id
+            FROM permit p JOIN permit c ON c.replaces_id = p.id
+            WHERE COALESCE(p.ended_act_id, 0) <> c.act_id OR p.batch_id <> c.batch_id
+            ORDER BY p.id
+            """),
         ("Letters are sent, refused or under way", """
             SELECT 'letter ' || l.id,
                 CASE WHEN l.sent_at IS NULL THEN 'not sent' ELSE 'sent' END

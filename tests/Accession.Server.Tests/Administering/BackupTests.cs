@@ -37,6 +37,7 @@ public abstract class BackupTests(TestServer server) : IDisposable
         "source", "batch", "received_list", "batch_row", "row_problem", "accession", "gathering", "specimen", "part",
         "determination", "custody_entry", "step_entry", "exact_locality", "locality_protection", "roll",
         "asp_net_roles", "asp_net_user_roles", "letter", "set_aside", "told_apart", "decision_entry", "voided_numbers",
+        "paper", "permit", "batch_closing", "checked_sheets",
     ];
 
     [Fact]
@@ -105,6 +106,7 @@ public abstract class BackupTests(TestServer server) : IDisposable
 
         await curator.SubmitAsync(await curator.GetPageAsync($"/gathering/{pile.Gatherings[0]}/protection"), "form.form",
             [("Category", "High"), ("ReviewOn", "2030-01-01"), ("Reason", "rare")]);
+        await WithPapersAsync(curator, pile);
         var link = await server.LinkAsync(Role.Curator);
         (await server.SignInAsync(Role.Administrator)).Dispose();
         var (archive, reading) = await server.InRegisterAsync(WorkAsync);
@@ -121,6 +123,8 @@ public abstract class BackupTests(TestServer server) : IDisposable
         await restored.InitializeAsync();
         Assert.Equal(before, await restored.InRegisterAsync(ContentsAsync));
         Assert.Equal(Lists(server.Store.Folder), Lists(restored.Store.Folder));
+        Assert.Single(Lists(restored.Store.Folder, "papers"));
+        Assert.Equal(Lists(server.Store.Folder, "papers"), Lists(restored.Store.Folder, "papers"));
         Assert.Equal(
             UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute,
             ModeOf(restored.Store.Folder));
@@ -234,9 +238,23 @@ public abstract class BackupTests(TestServer server) : IDisposable
         return Directory.Exists(folder) ? [.. Directory.GetFiles(folder).Select(file => Path.GetFileName(file))] : [];
     }
 
-    private static List<string> Lists(string folder) =>
+    // A paper, a permit, and the batch closed with sheets that are missing.
+    private async Task WithPapersAsync(Visitor curator, Pile pile)
+    {
+        var papers = await curator.GetPageAsync($"{pile.BatchPath}/papers");
+        Assert.Empty((await curator.SubmitAsync(papers, "#keep", [("Kind", "Letter")],
+            [new("file", "letter.txt", "An invented letter."u8.ToArray())])).Refusals);
+        var permits = await curator.GetPageAsync($"{pile.BatchPath}/permits");
+        Assert.Empty((await curator.SubmitAsync(
+            permits, "#write", [("Kind", "Landowner"), ("Issuer", "The Kellings")])).Refusals);
+        await server.WaitForWorkAsync();
+        var closing = await curator.GetPageAsync($"{pile.BatchPath}/closing");
+        Assert.Empty((await curator.SubmitAsync(closing, "#close", [("Note", "They come next week.")])).Refusals);
+    }
+
+    private static List<string> Lists(string folder, string under = "lists") =>
     [
-        .. Directory.EnumerateFiles(Path.Combine(folder, "lists")).Order(StringComparer.Ordinal)
+        .. Directory.EnumerateFiles(Path.Combine(folder, under)).Order(StringComparer.Ordinal)
             .Select(file => $"{Path.GetFileName(file)} {File.ReadAllText(file)}"),
     ];
 

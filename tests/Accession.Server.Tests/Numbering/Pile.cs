@@ -57,6 +57,8 @@ internal sealed class Scanner(Visitor visitor, Pile pile) : IDisposable
     public Task<Page> NextAsync(long gathering, string? key = null, long? series = null) =>
         PostAsync("?handler=Next", [("gathering", $"{gathering}"), ("series", $"{series ?? pile.SeriesId}")], key);
 
+    public Task<Page> ExtraAsync(long gathering) => PostAsync("?handler=Extra", [("gathering", $"{gathering}")], null);
+
     public static string Said(Page fragment) => fragment.One("li.scan").OuterHtml;
 
     public void Dispose() => visitor.Dispose();

@@ -32,6 +32,11 @@ internal sealed class PostgreSqlRowStore : IRowStore
         FROM staged WHERE batch_row.id = staged.id
         """;
 
+    private const string WarnRows = """
+        WITH warned (id, warning) AS (SELECT * FROM unnest(@ids, @warnings))
+        UPDATE batch_row SET permit_warning = warned.warning FROM warned WHERE batch_row.id = warned.id
+        """;
+
     private const string StoreProblems = """
         INSERT INTO row_problem (batch_id, list_id, row_id, line, column_name, text, reason, blocks, from_file)
         SELECT @batch, @list, * FROM unnest(@rows, @lines, @columns, @texts, @reasons, @blocks, @files)
@@ -59,6 +64,14 @@ internal sealed class PostgreSqlRowStore : IRowStore
 
         await StoreProblemsAsync(
             db, slice, [.. slice.Rows.SelectMany(row => row.Problems.Select(p => ((long?)row.Id, p)))], cancellation);
+    }
+
+    public async Task WarnAsync(AccessionDb db, IReadOnlyList<RowWarning> warnings, CancellationToken cancellation)
+    {
+        await using var command = Command(db, WarnRows);
+        Add(command, "ids", warnings, row => row.Id);
+        Add(command, "warnings", warnings, row => row.Warning);
+        await command.ExecuteNonQueryAsync(cancellation);
     }
 
     private static async Task<Dictionary<int, long>> StoreRowsAsync(

@@ -62,6 +62,17 @@ internal sealed class SqliteRowStore : IRowStore
         }
     }
 
+    public async Task WarnAsync(AccessionDb db, IReadOnlyList<RowWarning> warnings, CancellationToken cancellation)
+    {
+        await using var row = Command(
+            db, "UPDATE batch_row SET permit_warning = $warning WHERE id = $id", "$warning", "$id");
+        foreach (var warned in warnings)
+        {
+            Set(row, (object?)warned.Warning ?? DBNull.Value, warned.Id);
+            await row.ExecuteNonQueryAsync(cancellation);
+        }
+    }
+
     private static async Task StoreProblemsAsync(
         SqliteCommand command, RowSlice slice, object row, IReadOnlyList<StagedProblem> problems,
         CancellationToken cancellation)
