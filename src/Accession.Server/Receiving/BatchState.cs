@@ -6,6 +6,9 @@ public sealed record BatchState(string Mark, string Words)
     /// <summary>A batch whose list may be an earlier one's: nothing goes in before somebody says.</summary>
     public static BatchState WhichList { get; } = new("stop", "Which list is it?");
 
+    /// <summary>A batch whose list was checked against the sheets.</summary>
+    public static BatchState Closed { get; } = new("done", "Closed");
+
     public static BatchState Of(
         bool isRead, bool isRefused, bool hasOpen, bool hasFound, bool hasSettled, bool isInRegister) =>
         (isRead, isRefused, hasOpen, hasFound, hasSettled, isInRegister) switch

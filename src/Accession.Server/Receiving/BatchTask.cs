@@ -103,11 +103,11 @@ public sealed record BatchTask(string Name, string? Address, string Mark, string
     private static BatchTask Close(BatchSummary batch, string address) => batch switch
     {
         { Closed: { } closed } => new("Close the batch", $"{address}/closing", "done", "Closed",
-            $"By {closed.By}. It takes nothing more; the closing page says what was missing or extra."),
+            $"By {closed.By}. It takes nothing more until it is opened again."),
         { AccessionNumber: null } => new("Close the batch", null, "none", "Not yet",
             "When the sheets are numbered, the list is checked against them."),
         _ => new("Close the batch", $"{address}/closing", "waiting", "Open",
-            "The list against the sheets: what is missing, and what is extra."),
+            "The list is checked against the sheets, gathering by gathering."),
     };
 
     private static BatchTask Number(BatchSummary batch) => batch.AccessionNumber is { } number

@@ -82,6 +82,7 @@ public sealed class BatchesModel(
                         list.Counts.Rows,
                     })
                     .First(),
+                IsClosed = batch.ClosedActId != null,
                 AsksWhichList = batch.ResemblesBatchId != null && !batch.IsToldApart,
                 Open = db.Rows.Where(SettledRows.Open).Any(row => row.BatchId == batch.Id),
                 Found = db.Rows.Where(SettledRows.Found).Any(row => row.BatchId == batch.Id),
@@ -93,8 +94,8 @@ public sealed class BatchesModel(
         [
             .. batches.Take(PageSize).Select(batch => new ShownBatch(
                 batch.Id, batch.Source, batch.Last.FileName, batch.Last.At, batch.Last.Rows,
-                batch.AsksWhichList
-                    ? BatchState.WhichList
+                batch.IsClosed ? BatchState.Closed
+                    : batch.AsksWhichList ? BatchState.WhichList
                     : BatchState.Of(
                         batch.Last.IsRead, batch.Last.IsRefused, batch.Open, batch.Found, batch.Settled,
                         batch.IsIn))),

@@ -3,6 +3,7 @@ using Accession.Core.Batches;
 using Accession.Core.Outcomes;
 using Accession.Server.Background;
 using Accession.Storage;
+using Accession.Storage.Batches;
 using Accession.Storage.Databases;
 using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
@@ -22,7 +23,7 @@ public sealed class ComparePermitsWork(AccessionDb db, ListReaders listReaders) 
     /// <summary>Wants the comparison after rows were read, where the batch has permits.</summary>
     internal static async Task WantAsync(AccessionDb db, long batchId, Act act, CancellationToken cancellation)
     {
-        if (await db.Permits.AnyAsync(permit => permit.BatchId == batchId, cancellation))
+        if (await db.Permits.AnyAsync(permit => db.WithJoined(batchId).Contains(permit.BatchId), cancellation))
         {
             db.Add(WorkRow.Wanted(Kind, batchId, act));
         }
@@ -38,7 +39,8 @@ public sealed class ComparePermitsWork(AccessionDb db, ListReaders listReaders) 
 
         var batch = await db.Batches.AsNoTracking().Include(b => b.Lists).ThenInclude(l => l.Act)
             .SingleAsync(b => b.Id == batchId, cancellation);
-        var permits = await db.Permits.AsNoTracking().Where(p => p.BatchId == batchId && p.EndedActId == null)
+        var permits = await db.Permits.AsNoTracking()
+            .Where(p => db.WithJoined(batchId).Contains(p.BatchId) && p.EndedActId == null)
             .OrderBy(p => p.Id).ToListAsync(cancellation);
         var rule = new PermitRule(permits.Select(permit => permit.Terms));
         var readers = listReaders.OfAll(batch);

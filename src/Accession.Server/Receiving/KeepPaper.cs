@@ -1,6 +1,7 @@
 using Accession.Core.Accessions;
 using Accession.Core.Outcomes;
 using Accession.Storage;
+using Accession.Storage.Batches;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Receiving;
@@ -34,7 +35,8 @@ public sealed class KeepPaper(AccessionDb db, TimeProvider clock)
 
         var file = request.Paper.File;
         var same = await db.Papers
-            .Where(p => p.BatchId == batch.Id && p.Sha256 == file.Sha256 && p.SetAsideActId == null)
+            .Where(p => db.WithJoined(batch.Id).Contains(p.BatchId) && p.Sha256 == file.Sha256
+                && p.SetAsideActId == null)
             .Select(p => new { p.FileName, p.Act.ActorName }).FirstOrDefaultAsync(cancellation);
         if (same is not null)
         {

@@ -1,5 +1,6 @@
 using Accession.Core.Outcomes;
 using Accession.Storage;
+using Accession.Storage.Batches;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Receiving;
@@ -22,7 +23,7 @@ public sealed class SetPaperAside(AccessionDb db, TimeProvider clock)
                 }
 
                 var paper = await db.Papers.SingleOrDefaultAsync(
-                    p => p.Id == request.PaperId && p.BatchId == request.BatchId, cancellation);
+                    p => p.Id == request.PaperId && db.WithJoined(request.BatchId).Contains(p.BatchId), cancellation);
                 return paper is null ? new Refusal(RefusalKind.NotFound, "There is no such paper with this batch.")
                     : paper.SetAside(act) is { } refusal ? refusal
                     : paper.FileName;

@@ -1,5 +1,6 @@
 using Accession.Core.Outcomes;
 using Accession.Storage;
+using Accession.Storage.Batches;
 using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
 
@@ -24,7 +25,7 @@ public sealed class SetPermitAside(AccessionDb db, TimeProvider clock)
 
                 var batch = await db.Batches.SingleOrDefaultAsync(b => b.Id == request.BatchId, cancellation);
                 var permit = await db.Permits.SingleOrDefaultAsync(
-                    p => p.Id == request.PermitId && p.BatchId == request.BatchId, cancellation);
+                    p => p.Id == request.PermitId && db.WithJoined(request.BatchId).Contains(p.BatchId), cancellation);
                 if (batch is null || permit is null)
                 {
                     return new Refusal(RefusalKind.NotFound, "There is no such permit of this batch.");

@@ -1,6 +1,7 @@
 using Accession.Core.Accessions;
 using Accession.Core.Outcomes;
 using Accession.Storage;
+using Accession.Storage.Batches;
 using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
 
@@ -35,7 +36,7 @@ public sealed class WritePermit(AccessionDb db, TimeProvider clock)
         }
 
         if (request.Terms.PaperId is { } paper && !await db.Papers.AnyAsync(
-            p => p.Id == paper && p.BatchId == batch.Id, cancellation))
+            p => p.Id == paper && db.WithJoined(batch.Id).Contains(p.BatchId), cancellation))
         {
             return new Refusal(RefusalKind.Invalid, "Choose a paper of this batch.");
         }
@@ -44,7 +45,7 @@ public sealed class WritePermit(AccessionDb db, TimeProvider clock)
         if (request.CorrectsId is { } id)
         {
             var earlier = await db.Permits.SingleOrDefaultAsync(
-                p => p.Id == id && p.BatchId == batch.Id, cancellation);
+                p => p.Id == id && db.WithJoined(batch.Id).Contains(p.BatchId), cancellation);
             permit = earlier is null
                 ? new Refusal(RefusalKind.NotFound, "There is no such permit of this batch.")
                 : earlier.Correct(batch, request.Terms, act);

@@ -1,5 +1,6 @@
 using Accession.Core.Accessions;
 using Accession.Storage;
+using Accession.Storage.Batches;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Shared;
@@ -44,7 +45,7 @@ public sealed record ShownPaper(
     /// <summary>The papers of a batch, those that stand first.</summary>
     public static async Task<IReadOnlyList<ShownPaper>> OfAsync(
         AccessionDb db, long batchId, CancellationToken cancellation) =>
-        await db.Papers.Where(p => p.BatchId == batchId)
+        await db.Papers.Where(p => db.WithJoined(batchId).Contains(p.BatchId))
             .OrderBy(p => p.SetAsideActId != null).ThenBy(p => p.Id).Take(MostShown)
             .Select(p => new ShownPaper(
                 p.Id, p.BatchId, p.Kind, p.FileName, p.Type, p.Bytes, p.Remark, p.Act.ActorName, p.Act.At,

@@ -1,5 +1,6 @@
 using Accession.Core.Accessions;
 using Accession.Storage;
+using Accession.Storage.Batches;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Shared;
@@ -34,9 +35,9 @@ public sealed record ShownPermit(
         AccessionDb db, long batchId, CancellationToken cancellation)
     {
         var permits = await db.Permits.AsNoTracking().Include(p => p.Act).Include(p => p.EndedAct)
-            .Where(p => p.BatchId == batchId)
+            .Where(p => db.WithJoined(batchId).Contains(p.BatchId))
             .OrderBy(p => p.EndedActId != null).ThenBy(p => p.Id).Take(MostShown).ToListAsync(cancellation);
-        var papers = await db.Papers.Where(p => p.BatchId == batchId)
+        var papers = await db.Papers.Where(p => db.WithJoined(batchId).Contains(p.BatchId))
             .ToDictionaryAsync(p => p.Id, p => p.FileName, cancellation);
         var replaced = permits.Where(p => p.ReplacesId is not null).ToDictionary(p => p.ReplacesId!.Value, p => p.Id);
         return

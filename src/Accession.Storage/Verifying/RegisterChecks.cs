@@ -181,7 +181,7 @@ internal static class RegisterChecks
             SELECT 'permit ' || p.id, COALESCE('ended by act ' || p.ended_act_id, 'holds'),
                 'corrected by act ' || c.act_id
             FROM permit p JOIN permit c ON c.replaces_id = p.id
-            WHERE COALESCE(p.ended_act_id, 0) <> c.act_id OR p.batch_id <> c.batch_id
+            WHERE COALESCE(p.ended_act_id, 0) <> c.act_id
             ORDER BY p.id
             """),
         ("Letters are sent, refused or under way", """

@@ -54,8 +54,15 @@ public abstract class VerifyTests(TestServer server)
             "UPDATE specimen SET catalog_number = 'X1' WHERE id = (SELECT MAX(id) FROM specimen)"),
         ("No number comes before it is issued",
             "UPDATE specimen SET number = 9000000 WHERE id = (SELECT MAX(id) FROM specimen)"),
+        ("Permits that were corrected hold no longer",
+            PermitSql("NULL") + "; " + PermitSql("(SELECT MIN(id) FROM permit)")),
         ("Gatherings and the rows they came from",
             "UPDATE batch_row SET gathering_id = NULL WHERE id = (SELECT MIN(id) FROM batch_row)"),
+        ("Closed batches wait for nothing",
+            "INSERT INTO batch_closing (batch_id, is_closing, day, act_id, sheets_on_list, sheets_in_pile, "
+            + "sheets_numbered, sheets_set_aside) SELECT id, TRUE, '2026-03-05', act_id, 0, 0, 0, 0 FROM batch; "
+            + "UPDATE batch SET closed_act_id = act_id"),
+        ("Which batches are closed", "UPDATE batch SET closed_act_id = NULL WHERE id = (SELECT MIN(id) FROM batch)"),
         ("Rows and the gatherings they became",
             "UPDATE batch_row SET gathering_id = (SELECT MIN(id) FROM gathering) WHERE id = (SELECT MAX(id) FROM batch_row)"),
         ("Sheets set aside",
@@ -78,6 +85,11 @@ public abstract class VerifyTests(TestServer server)
         ("That each specimen has a part",
             "DELETE FROM step_entry; DELETE FROM custody_entry; DELETE FROM part"),
     ];
+
+    private static string PermitSql(string replaces) =>
+        "INSERT INTO permit (batch_id, kind, number, issuer, country, state_province, counties, taxa, conditions, "
+        + "replaces_id, act_id, version) SELECT MIN(id), 'Other', '1', '', '', '', '', '', '', " + replaces
+        + ", MIN(act_id), '00000000-0000-0000-0000-000000000000' FROM batch";
 
     [Fact]
     public async Task What_the_doors_did_agrees_and_what_hands_did_is_found()

@@ -90,6 +90,10 @@ public abstract class ClosingTests(TestServer server)
         Assert.Contains("was closed by", Assert.Single(again.Refusals), StringComparison.Ordinal);
         Assert.Empty((await curator.GetPageAsync(pile.BatchPath)).All("form[action$='handler=Again']"));
 
+        var columns = await curator.GetPageAsync($"{pile.BatchPath}/columns");
+        var matched = await curator.SubmitAsync(columns, "main form[method=post]", [("chosen[3]", "habitat")]);
+        Assert.Contains("was closed by", Assert.Single(matched.Refusals), StringComparison.Ordinal);
+
         // Opened again with a reason, the sheet is numbered; what was kept at the closing stays.
         page = await curator.GetPageAsync($"{pile.BatchPath}/closing");
         Assert.Equal(HttpStatusCode.UnprocessableEntity, (await curator.SubmitAsync(page, "#reopen", [("Reason", " ")])).Status);
@@ -115,6 +119,41 @@ public abstract class ClosingTests(TestServer server)
         Assert.Equal(HttpStatusCode.Conflict, refused.Status);
         Assert.Contains("1 row is open", Assert.Single(refused.Refusals), StringComparison.Ordinal);
         Assert.NotEmpty(refused.All("main a[href$='rows?show=open']"));
+    }
+
+    [Fact]
+    public async Task A_list_that_comes_again_does_not_join_a_closed_batch_by_itself()
+    {
+        using var curator = await server.SignInAsync(Role.Curator);
+        var rows = InventedNames.OfAnother(string.Concat(
+            Enumerable.Range(1, 8).Select(n => $"Ada Quill,{n},2024-05-0{n},Fen {n},Carex nigra,1\n")), "again");
+        var pile = await Pile.TakeInAsync(server, curator, Headings + rows);
+        using var scanner = new Scanner(await server.SignInAsync(Role.Technician), pile);
+        await NumberAsync(scanner, [.. pile.Gatherings]);
+        Assert.Empty((await CloseAsync(curator, pile)).Refusals);
+        Assert.Contains("Closed", (await curator.GetPageAsync("/batches")).Text, StringComparison.Ordinal);
+
+        var again = await Bench.ReceiveAsync(
+            server, curator, $"Source {pile.Prefix}", "again.csv", Encoding.UTF8.GetBytes(Headings + rows + " \n"));
+        Assert.NotEqual(pile.BatchPath, again.Address.AbsolutePath);
+        var refused = await curator.SubmitAsync(again, "form[action$='handler=Same']");
+        Assert.Equal(HttpStatusCode.Conflict, refused.Status);
+        Assert.Contains("was closed by Test Curator on", Assert.Single(refused.Refusals), StringComparison.Ordinal);
+
+        // A paper that was kept with it goes along when it joins the batch after all.
+        var papers = await curator.GetPageAsync($"{again.Address.AbsolutePath}/papers");
+        Assert.Empty((await curator.SubmitAsync(papers, "#keep", [("Kind", "Letter")],
+            [new("file", "letter.txt", "An invented letter."u8.ToArray())])).Refusals);
+        var closing = await curator.GetPageAsync($"{pile.BatchPath}/closing");
+        Assert.Empty((await curator.SubmitAsync(closing, "#reopen", [("Reason", "The list came again.")])).Refusals);
+        var joined = await curator.SubmitAsync(again, "form[action$='handler=Same']");
+        Assert.Equal(pile.BatchPath, joined.Location);
+        await server.WaitForWorkAsync();
+        Assert.Contains("letter.txt", (await curator.GetPageAsync(pile.BatchPath)).One("#papers").TextContent, StringComparison.Ordinal);
+        var kept = await curator.GetPageAsync($"{pile.BatchPath}/papers");
+        Assert.Empty((await curator.SubmitAsync(
+            kept, "form[action$='handler=SetAside']", [("reason", "not ours")])).Refusals);
+        Assert.Empty(await Pile.VerifyAsync(server));
     }
 
     [Fact]
