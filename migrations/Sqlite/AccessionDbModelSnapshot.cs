@@ -91,6 +91,293 @@ namespace Accession.Migrations.Sqlite
                     b.ToTable("accession", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Core.Accessions.BatchClosing", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<long>("BatchId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("batch_id");
+
+                    b.Property<DateOnly>("Day")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("day");
+
+                    b.Property<bool>("IsClosing")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("is_closing");
+
+                    b.Property<int?>("SheetsInPile")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("sheets_in_pile");
+
+                    b.Property<int?>("SheetsInTransmittal")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("sheets_in_transmittal");
+
+                    b.Property<int>("SheetsNumbered")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("sheets_numbered");
+
+                    b.Property<int>("SheetsOnList")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("sheets_on_list");
+
+                    b.Property<int>("SheetsSetAside")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("sheets_set_aside");
+
+                    b.HasKey("Id")
+                        .HasName("pk_batch_closing");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_batch_closing_act_id");
+
+                    b.HasIndex("BatchId")
+                        .HasDatabaseName("ix_batch_closing_batch_id");
+
+                    b.ToTable("batch_closing", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Accessions.CheckedSheets", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ClosingId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("closing_id");
+
+                    b.Property<string>("Collector")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("collector");
+
+                    b.Property<long>("GatheringId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<bool>("IsMissing")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("is_missing");
+
+                    b.Property<string>("Number")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("number");
+
+                    b.Property<string>("Plant")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("plant");
+
+                    b.Property<int>("Sheets")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("sheets");
+
+                    b.HasKey("Id")
+                        .HasName("pk_checked_sheets");
+
+                    b.HasIndex("ClosingId")
+                        .HasDatabaseName("ix_checked_sheets_closing_id");
+
+                    b.HasIndex("GatheringId")
+                        .HasDatabaseName("ix_checked_sheets_gathering_id");
+
+                    b.ToTable("checked_sheets", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Accessions.Paper", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<long>("BatchId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("batch_id");
+
+                    b.Property<long>("Bytes")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("bytes");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasMaxLength(300)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("file_name");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Remark")
+                        .IsRequired()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("remark");
+
+                    b.Property<long?>("SetAsideActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("set_aside_act_id");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("sha256");
+
+                    b.Property<string>("Type")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("type");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_paper");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_paper_act_id");
+
+                    b.HasIndex("SetAsideActId")
+                        .HasDatabaseName("ix_paper_set_aside_act_id");
+
+                    b.HasIndex("BatchId", "Sha256")
+                        .IsUnique()
+                        .HasDatabaseName("ix_paper_batch_id_sha256")
+                        .HasFilter("set_aside_act_id IS NULL");
+
+                    b.ToTable("paper", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Accessions.Permit", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<long>("BatchId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("batch_id");
+
+                    b.Property<string>("Conditions")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("conditions");
+
+                    b.Property<string>("Counties")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("counties");
+
+                    b.Property<string>("Country")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("country");
+
+                    b.Property<long?>("EndedActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("ended_act_id");
+
+                    b.Property<string>("Issuer")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("issuer");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<string>("Number")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("number");
+
+                    b.Property<long?>("PaperId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("paper_id");
+
+                    b.Property<long?>("ReplacesId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("replaces_id");
+
+                    b.Property<string>("StateProvince")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state_province");
+
+                    b.Property<string>("Taxa")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("taxa");
+
+                    b.Property<DateOnly?>("ValidFrom")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("valid_from");
+
+                    b.Property<DateOnly?>("ValidUntil")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("valid_until");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_permit");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_permit_act_id");
+
+                    b.HasIndex("BatchId")
+                        .HasDatabaseName("ix_permit_batch_id");
+
+                    b.HasIndex("EndedActId")
+                        .HasDatabaseName("ix_permit_ended_act_id");
+
+                    b.HasIndex("PaperId")
+                        .HasDatabaseName("ix_permit_paper_id");
+
+                    b.HasIndex("ReplacesId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_permit_replaces_id");
+
+                    b.ToTable("permit", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Core.Batches.Batch", b =>
                 {
                     b.Property<long>("Id")
@@ -105,6 +392,10 @@ namespace Accession.Migrations.Sqlite
                     b.Property<bool>("CarriesNumbers")
                         .HasColumnType("INTEGER")
                         .HasColumnName("carries_numbers");
+
+                    b.Property<long?>("ClosedActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("closed_act_id");
 
                     b.Property<string>("DayMonthOrder")
                         .IsRequired()
@@ -232,6 +523,10 @@ namespace Accession.Migrations.Sqlite
                         .HasMaxLength(200)
                         .HasColumnType("TEXT")
                         .HasColumnName("pair_key");
+
+                    b.Property<string>("PermitWarning")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("permit_warning");
 
                     b.Property<int>("Sheets")
                         .HasColumnType("INTEGER")
@@ -2267,6 +2562,104 @@ namespace Accession.Migrations.Sqlite
                     b.Navigation("Act");
                 });
 
+            modelBuilder.Entity("Accession.Core.Accessions.BatchClosing", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_batch_closing_act_act_id");
+
+                    b.HasOne("Accession.Core.Batches.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_batch_closing_batch_batch_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Accessions.CheckedSheets", b =>
+                {
+                    b.HasOne("Accession.Core.Accessions.BatchClosing", null)
+                        .WithMany("Sheets")
+                        .HasForeignKey("ClosingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_checked_sheets_batch_closing_closing_id");
+
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithMany()
+                        .HasForeignKey("GatheringId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_checked_sheets_gathering_gathering_id");
+                });
+
+            modelBuilder.Entity("Accession.Core.Accessions.Paper", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_paper_act_act_id");
+
+                    b.HasOne("Accession.Core.Batches.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_paper_batch_batch_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "SetAsideAct")
+                        .WithMany()
+                        .HasForeignKey("SetAsideActId")
+                        .HasConstraintName("fk_paper_act_set_aside_act_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("SetAsideAct");
+                });
+
+            modelBuilder.Entity("Accession.Core.Accessions.Permit", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_permit_act_act_id");
+
+                    b.HasOne("Accession.Core.Batches.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_permit_batch_batch_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "EndedAct")
+                        .WithMany()
+                        .HasForeignKey("EndedActId")
+                        .HasConstraintName("fk_permit_act_ended_act_id");
+
+                    b.HasOne("Accession.Core.Accessions.Paper", null)
+                        .WithMany()
+                        .HasForeignKey("PaperId")
+                        .HasConstraintName("fk_permit_paper_paper_id");
+
+                    b.HasOne("Accession.Core.Accessions.Permit", null)
+                        .WithMany()
+                        .HasForeignKey("ReplacesId")
+                        .HasConstraintName("fk_permit_permit_replaces_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("EndedAct");
+                });
+
             modelBuilder.Entity("Accession.Core.Batches.Batch", b =>
                 {
                     b.HasOne("Accession.Core.Outcomes.Act", "Act")
@@ -2933,6 +3326,11 @@ namespace Accession.Migrations.Sqlite
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_asp_net_user_tokens_asp_net_users_user_id");
+                });
+
+            modelBuilder.Entity("Accession.Core.Accessions.BatchClosing", b =>
+                {
+                    b.Navigation("Sheets");
                 });
 
             modelBuilder.Entity("Accession.Core.Batches.Batch", b =>

@@ -39,7 +39,7 @@ public sealed class BatchClosing
     public int SheetsOnList { get; private set; }
 
     /// <summary>The sheets that were counted in the pile.</summary>
-    public int SheetsInPile { get; private set; }
+    public int? SheetsInPile { get; private set; }
 
     /// <summary>The sheets that bear a number.</summary>
     public int SheetsNumbered { get; private set; }

@@ -5,7 +5,7 @@ namespace Accession.Core.Accessions;
 /// <summary>The sender's list against the sheets, gathering by gathering, before a batch is closed.</summary>
 /// <param name="SheetsInTransmittal">The sheets that the transmittal states; null when it states no number.</param>
 /// <param name="SheetsOnList">The sheets that the rows taken in promised.</param>
-/// <param name="SheetsInPile">The sheets that were counted in the pile.</param>
+/// <param name="SheetsInPile">The sheets that were counted in the pile; null where nobody counts.</param>
 /// <param name="SheetsNumbered">The sheets that bear a number.</param>
 /// <param name="SheetsSetAside">The sheets that do not stay.</param>
 /// <param name="OpenRows">Rows with a problem that nobody settled.</param>
@@ -16,7 +16,7 @@ namespace Accession.Core.Accessions;
 public sealed record TransmittalCheck(
     int? SheetsInTransmittal,
     int SheetsOnList,
-    int SheetsInPile,
+    int? SheetsInPile,
     int SheetsNumbered,
     int SheetsSetAside,
     int OpenRows,
@@ -47,8 +47,8 @@ public sealed record TransmittalCheck(
         .. SheetsInTransmittal is { } stated && stated != SheetsOnList
             ? [$"The transmittal states {Count(stated)}, and the rows taken in promise {Count(SheetsOnList)}."]
             : Array.Empty<string>(),
-        .. new PileCount(SheetsInPile, null).Difference(SheetsOnList) is { } pile
-            ? [$"In the pile {Count(SheetsInPile)} were counted, and the rows promise {Count(SheetsOnList)}: {pile}."]
+        .. SheetsInPile is { } counted && new PileCount(counted, null).Difference(SheetsOnList) is { } pile
+            ? [$"In the pile {Count(counted)} were counted, and the rows promise {Count(SheetsOnList)}: {pile}."]
             : Array.Empty<string>(),
         .. Missing.Count > 0
             ? [$"Missing: {Count(Missing.Sum(m => m.Sheets))} of {Gatherings(Missing.Count)}, without a number and not "

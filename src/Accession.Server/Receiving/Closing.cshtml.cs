@@ -48,7 +48,7 @@ public sealed class ClosingModel(AccessionDb db, CloseBatch close, ReopenBatch r
     /// <summary>An entry of the batch's closings.</summary>
     public sealed record Entry(
         long Id, bool IsClosing, DateTime At, string By, string? Note, int? SheetsInTransmittal, int SheetsOnList,
-        int SheetsInPile, int SheetsNumbered, int SheetsSetAside);
+        int? SheetsInPile, int SheetsNumbered, int SheetsSetAside);
 
     public async Task<IActionResult> OnGetAsync(long id, CancellationToken cancellation) =>
         await LoadAsync(id, cancellation) ? Page() : NotFound();

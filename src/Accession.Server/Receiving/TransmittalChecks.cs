@@ -15,7 +15,7 @@ internal static class TransmittalChecks
         AccessionDb db, long batchId, int? sheetsInTransmittal, CancellationToken cancellation)
     {
         var lot = await db.Accessions.Where(l => l.BatchId == batchId)
-            .Select(l => new { l.Id, l.SheetsOnList, l.SheetsInPile }).SingleOrDefaultAsync(cancellation);
+            .Select(l => new { l.Id, l.SheetsOnList, l.SheetsInPile, l.Terms }).SingleOrDefaultAsync(cancellation);
         if (lot is null)
         {
             return null;
@@ -24,7 +24,8 @@ internal static class TransmittalChecks
         var rows = db.Rows.Where(row => row.BatchId == batchId);
         var gatherings = db.Gatherings.Where(g => g.AccessionId == lot.Id);
         return new(
-            sheetsInTransmittal, lot.SheetsOnList, lot.SheetsInPile,
+            sheetsInTransmittal, lot.SheetsOnList,
+            lot.Terms == AccessionTerms.TakenOver ? null : lot.SheetsInPile,
             await gatherings.SumAsync(g => g.SheetsNumbered, cancellation),
             await db.SetAside.Where(s => s.AccessionId == lot.Id).SumAsync(s => s.Sheets, cancellation),
             await rows.Where(SettledRows.Open).CountAsync(cancellation),
