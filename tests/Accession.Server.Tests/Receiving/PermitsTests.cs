@@ -90,6 +90,16 @@ public abstract class PermitsTests(TestServer server)
         await server.WaitForWorkAsync();
         Assert.Equal(["32", "33"], await WarnedAsync(path));
 
+        // Read again because a column means something else now: without a date nothing is certain.
+        var columns = await curator.GetPageAsync($"{path}/columns");
+        await curator.SubmitAsync(columns, "main form[method=post]", [("chosen[2]", "")]);
+        await server.WaitForWorkAsync();
+        Assert.Equal(["30", "31", "32", "33"], await WarnedAsync(path));
+        await curator.SubmitAsync(
+            await curator.GetPageAsync($"{path}/columns"), "main form[method=post]", [("chosen[2]", "eventDate")]);
+        await server.WaitForWorkAsync();
+        Assert.Equal(["32", "33"], await WarnedAsync(path));
+
         // A second permit covers what the first does not.
         await WriteAsync(curator, path, ("Number", "B"), ("ValidFrom", "2027-01-01"));
         Assert.Equal(["32"], await WarnedAsync(path));
