@@ -23,6 +23,7 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
         ("/batch/1/closing", "Curator"),
         ("/series", Everybody),
         ("/numbers", Everybody),
+        ("/numbers/repeated", Everybody),
     ];
 
     [Theory]

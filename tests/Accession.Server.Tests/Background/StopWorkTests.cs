@@ -7,6 +7,7 @@ using Accession.Server.Publishing;
 using Accession.Server.Receiving;
 using Accession.Server.Tests.Ground;
 using Accession.Server.Tests.Numbering;
+using Accession.Server.Tests.Receiving;
 using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
@@ -86,6 +87,33 @@ public abstract class StopWorkTests(TestServer server)
         Assert.Equal(count, await server.InRegisterAsync(db => db.Gatherings.CountAsync(g => g.AccessionId == lot.Id)));
         Assert.Equal(count, await server.InRegisterAsync(
             db => db.Accessions.Where(one => one.Id == lot.Id).Select(one => one.SheetsOnList).SingleAsync()));
+        Assert.Empty(await Pile.VerifyAsync(server));
+    }
+
+    [Fact]
+    public async Task Taking_over_stops_in_the_middle_and_goes_on_to_the_same_end()
+    {
+        using var curator = await server.SignInAsync(Role.Curator);
+        await Bench.BeginSeriesAsync(curator, "STOPPED");
+
+        var (path, count, stopped) = await StopInTheMiddleAsync(curator, TakeOverRowsWork.Kind, 2000, async count =>
+        {
+            var batch = await TakenOver.ReceiveAsync(server, curator, $"Stopped while {count} are taken over",
+                Enumerable.Range(1, count).Select(n => TakenOver.Row($"St {count}/{n / 2}", n)));
+            var answer = await curator.SubmitAsync(
+                await curator.GetPageAsync($"{batch.Address.AbsolutePath}/take-over"), "main form");
+            Assert.Empty(answer.Refusals);
+            return batch.Address.AbsolutePath;
+        });
+        var batch = BatchOf(path);
+        var lot = await server.InRegisterAsync(db => db.Accessions.SingleAsync(one => one.BatchId == batch));
+        var taken = await server.InRegisterAsync(db => db.Specimens.CountAsync(s => s.Gathering.AccessionId == lot.Id));
+        Assert.True(taken < count, $"{taken} sheets");
+        Assert.Contains("take sheets over", stopped.One(".said.waiting").TextContent, StringComparison.Ordinal);
+
+        await GoOnAsync(curator, path);
+        await server.WaitForWorkAsync();
+        Assert.Equal(count, await server.InRegisterAsync(db => db.Specimens.CountAsync(s => s.Gathering.AccessionId == lot.Id)));
         Assert.Empty(await Pile.VerifyAsync(server));
     }
 

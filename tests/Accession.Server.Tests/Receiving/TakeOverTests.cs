@@ -32,7 +32,7 @@ public abstract class TakeOverTests(TestServer server)
         {
             var page = await curator.GetPageAsync($"/specimen/{Uri.EscapeDataString(number)}");
             Assert.Equal((HttpStatusCode.OK, number), (page.Status, page.Heading));
-            Assert.Contains("In the collection, from before", page.Text, StringComparison.Ordinal);
+            Assert.Contains("In the collection From before", page.Text, StringComparison.Ordinal);
             Assert.Contains("Taken over from Of every shape with the number it bore", page.Text, StringComparison.Ordinal);
             Assert.DoesNotContain("Not treated", page.Text, StringComparison.Ordinal);
         }
@@ -138,6 +138,31 @@ public abstract class TakeOverTests(TestServer server)
             await curator.GetPageAsync($"{slip.Address.AbsolutePath}/take-over"), "main form");
         Assert.Contains("more than a million numbers ahead", Assert.Single(refused.Refusals), StringComparison.Ordinal);
         Assert.Empty(await TakenOver.SheetsAsync(server, $"Slip {pile.Prefix}"));
+    }
+
+    [Fact]
+    public async Task A_scan_that_may_be_a_number_from_before_or_one_of_ours_is_asked_about()
+    {
+        using var curator = await server.SignInAsync(Role.Curator);
+        var pile = await Pile.TakeInAsync(
+            server, curator, "Collector,Number,Date,Species,Sheets\nTam Brandt,7,2021-06-03,Carex hirta L.,9");
+        await Bench.RegisterRollAsync(curator, pile.Prefix, 7_654_300, 7_654_399);
+        await TakenOver.TakeAsync(server, curator, $"Digits {pile.Prefix}",
+            [TakenOver.Row("7654321", 1), TakenOver.Row($"{pile.Prefix[..4]}.a", 2), TakenOver.Row($"{pile.Prefix[..4]}.a", 3)]);
+        using var scanner = await new Scanner(await server.SignInAsync(Role.Technician), pile).OpenAsync();
+
+        var digits = await scanner.ScanAsync("7654321", pile.Gatherings[0]);
+        // Where just one series has numbers of that width it asks for the letters; otherwise it is no number of ours.
+        Assert.Contains("taken over", digits.Source, StringComparison.Ordinal);
+        Assert.Equal(0, await server.InRegisterAsync(
+            db => db.Specimens.CountAsync(s => s.GatheringId == pile.Gatherings[0])));
+        Assert.Contains("is on the sheet", (await scanner.ScanAsync(pile.Code(7_654_321), pile.Gatherings[0])).Text, StringComparison.Ordinal);
+        // Where several sheets bear what was scanned, they are named.
+        var both = await scanner.ScanAsync($"{pile.Prefix[..4]}.a", pile.Gatherings[0]);
+        Assert.Equal(HttpStatusCode.Conflict, both.Status);
+        Assert.Matches("sheet 1: Ada Quill.* 2 Poa annua L\\.; sheet 2: Ada Quill.* 3 Poa annua L\\.", both.Text);
+        Assert.Contains($"/specimen/{pile.Prefix[..4]}.a", both.Source, StringComparison.Ordinal);
+        Assert.Empty(await Pile.VerifyAsync(server));
     }
 
     [Fact]
