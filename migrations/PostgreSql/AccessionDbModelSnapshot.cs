@@ -1983,8 +1983,8 @@ namespace Accession.Migrations.PostgreSql
 
                     b.Property<string>("OccurrenceId")
                         .IsRequired()
-                        .HasMaxLength(60)
-                        .HasColumnType("character varying(60)")
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
                         .HasColumnName("occurrence_id");
 
                     b.Property<int>("Repeat")
@@ -2008,6 +2008,10 @@ namespace Accession.Migrations.PostgreSql
 
                     b.HasIndex("GatheringId")
                         .HasDatabaseName("ix_specimen_gathering_id");
+
+                    b.HasIndex("OccurrenceId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_specimen_occurrence_id");
 
                     b.HasIndex("CatalogNumber", "Id")
                         .HasDatabaseName("ix_specimen_repeated")

@@ -1922,7 +1922,7 @@ namespace Accession.Migrations.Sqlite
 
                     b.Property<string>("OccurrenceId")
                         .IsRequired()
-                        .HasMaxLength(60)
+                        .HasMaxLength(200)
                         .HasColumnType("TEXT")
                         .HasColumnName("occurrence_id");
 
@@ -1947,6 +1947,10 @@ namespace Accession.Migrations.Sqlite
 
                     b.HasIndex("GatheringId")
                         .HasDatabaseName("ix_specimen_gathering_id");
+
+                    b.HasIndex("OccurrenceId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_specimen_occurrence_id");
 
                     b.HasIndex("CatalogNumber", "Id")
                         .HasDatabaseName("ix_specimen_repeated")

@@ -62,6 +62,8 @@ public sealed partial class FindingsByKeyboardTests(BrowserFixture browser) : IC
         var heading = page.Locator("#finding");
         for (var done = 0; ; done++)
         {
+            // What was said stands above it, and may be read while the rest of the page is still on its way.
+            await page.SeeAsync("#finding, .empty");
             if (await heading.CountAsync() == 0)
             {
                 await Expect(page.Locator(".empty")).ToContainTextAsync("Nothing is open");

@@ -110,14 +110,18 @@ public sealed class NumberPattern
 
     /// <summary>
     /// The running number on a sheet that comes with its number, when that is a number of this pattern in whatever
-    /// spelling; null when it is not. Digits alone are one only where the pattern has nothing else: another herbarium's
-    /// <c>0001234</c> is not ours.
+    /// spelling; null when it is not. Without a letter it must follow the pattern to the letter: another herbarium's
+    /// <c>0001234</c> is not ours, and <c>194227/9</c> is not 1942279.
     /// </summary>
     /// <param name="borne">The number as the sheet bears it.</param>
     public long? NumberBorneIn(string borne) =>
-        borne.All(char.IsAsciiDigit) && Squeeze(_before).Length + Squeeze(_after).Length > 0
-            ? null
-            : NumberIn(borne);
+        !Squeeze(borne).All(char.IsAsciiDigit) || FollowsToTheLetter(borne) ? NumberIn(borne) : null;
+
+    private bool FollowsToTheLetter(string borne) =>
+        borne.Length > _before.Length + _after.Length
+        && borne.StartsWith(_before, StringComparison.Ordinal)
+        && borne.EndsWith(_after, StringComparison.Ordinal)
+        && borne[_before.Length..^_after.Length].All(char.IsAsciiDigit);
 
     /// <summary>
     /// The running number when digits alone were typed, such as <c>1234</c>, for those who ask after a sheet; null

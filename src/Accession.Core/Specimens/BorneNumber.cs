@@ -53,7 +53,7 @@ public static class BorneNumber
             + "numbered by hand. Or leave it out.");
     }
 
-    private static bool IsHidden(char one) => one == Lost || char.GetUnicodeCategory(one)
+    internal static bool IsHidden(char one) => one == Lost || char.GetUnicodeCategory(one)
         is UnicodeCategory.Control or UnicodeCategory.Format or UnicodeCategory.LineSeparator
             or UnicodeCategory.ParagraphSeparator or UnicodeCategory.Surrogate or UnicodeCategory.OtherNotAssigned
             or UnicodeCategory.PrivateUse;

@@ -38,7 +38,9 @@ public sealed class Specimen
     /// </summary>
     public int Repeat { get; private set; }
 
-    /// <summary>A name that is the same wherever the record travels: a UUID as a URN.</summary>
+    /// <summary>
+    /// A name that is the same wherever the record travels: a UUID as a URN, or that under which it was published before.
+    /// </summary>
     public string OccurrenceId { get; private set; } = "";
 
     /// <summary>The gathering it is of.</summary>
@@ -82,15 +84,18 @@ public sealed class Specimen
     /// <param name="number">The number it bears.</param>
     /// <param name="gathering">The gathering it is of.</param>
     /// <param name="holder">Who holds it: the herbarium itself.</param>
+    /// <param name="identifier">Under which its record was published before; empty when it was not.</param>
     /// <param name="act">The act of taking over.</param>
     /// <returns>The specimen, or why the gathering has no sheet left.</returns>
-    public static Outcome<Specimen> TakeOver(Borne number, Gathering gathering, string holder, Act act)
+    public static Outcome<Specimen> TakeOver(
+        Borne number, Gathering gathering, string holder, string identifier, Act act)
     {
         var specimen = NumberSheet(
             new(number.SeriesId, number.Number, number.Written), gathering, holder, proven: false, act);
         if (!specimen.IsRefused)
         {
             specimen.Value.Repeat = number.Repeat;
+            specimen.Value.OccurrenceId = identifier.Length > 0 ? identifier : specimen.Value.OccurrenceId;
             specimen.Value._parts[0].WasHereBefore(number.Repeat);
         }
 
@@ -120,7 +125,7 @@ public sealed class Specimen
             CatalogNumber = number.Written,
             SeriesId = number.SeriesId,
             Number = number.Number,
-            OccurrenceId = $"urn:uuid:{Guid.NewGuid()}",
+            OccurrenceId = LastingIdentifier.New(),
             Gathering = gathering,
             Act = act,
         };

@@ -14,12 +14,16 @@ public static class AccessionServer
     /// <summary>Builds the server for pages.</summary>
     public static WebApplication Build(Settings settings)
     {
+        var shipped = Path.Combine(AppContext.BaseDirectory, "wwwroot");
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions
         {
+            // Its own settings files, which are not ours, are neither read nor watched.
+            Args = ["--hostBuilder:reloadConfigOnChange=false"],
             ApplicationName = typeof(AccessionServer).Assembly.GetName().Name,
             ContentRootPath = AppContext.BaseDirectory,
-            WebRootPath = Path.Combine(AppContext.BaseDirectory, "wwwroot"),
+            WebRootPath = shipped,
         });
+        builder.Environment.WebRootFileProvider = new ShippedFiles(shipped);
         settings.ApplyTo(builder.Configuration);
         Limits.Apply(builder);
 

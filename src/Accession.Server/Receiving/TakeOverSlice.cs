@@ -33,10 +33,11 @@ public sealed class TakeOverSlice(
                     .Select(row => new BorneNumbers.Sheet(row.Id, row.CatalogNumber)),
             ],
             fromBefore, cancellation);
+        var identifiers = await IdentifiersAsync(lot, rows, cancellation);
         var act = await db.Acts.SingleAsync(act => act.Id == lot.ActId, cancellation);
         await gatherings.SaveAsync(
             lot, [.. rows.Where(row => !found.Void.ContainsKey(row.Id))],
-            became => AddSheets(became, found.Numbers, act), cancellation);
+            became => AddSheets(became, found.Numbers, identifiers, act), cancellation);
         foreach (var row in rows.Where(row => found.Void.ContainsKey(row.Id)))
         {
             await OpenAsync(row, found.Void[row.Id], cancellation);
@@ -48,13 +49,25 @@ public sealed class TakeOverSlice(
     }
 
     private void AddSheets(
-        Dictionary<long, Gathering> became, IReadOnlyDictionary<long, Specimen.Borne> numbers, Act act)
+        Dictionary<long, Gathering> became, IReadOnlyDictionary<long, Specimen.Borne> numbers,
+        Dictionary<long, string> identifiers, Act act)
     {
         foreach (var (row, number) in numbers)
         {
-            var specimen = Specimen.TakeOver(number, became[row], house.Value.Name, act);
+            var specimen = Specimen.TakeOver(number, became[row], house.Value.Name, identifiers[row], act);
             db.Add(specimen.Value);
         }
+    }
+
+    // Of two sheets with one identifier the first keeps it: the other's record was never told apart from it by that.
+    private async Task<Dictionary<long, string>> IdentifiersAsync(
+        GatheringsOfRows.Lot lot, List<BatchRow> rows, CancellationToken cancellation)
+    {
+        var written = rows.ToDictionary(row => row.Id, row => LastingIdentifier.Of(
+            lot.Readers[row.FirstListId].IdentitiesOf(RowCells.FromJson(row.Cells)).OccurrenceID));
+        var taken = (await db.Specimens.Where(sheet => written.Values.Contains(sheet.OccurrenceId))
+            .Select(sheet => sheet.OccurrenceId).ToListAsync(cancellation)).ToHashSet(StringComparer.Ordinal);
+        return rows.ToDictionary(row => row.Id, row => taken.Add(written[row.Id]) ? written[row.Id] : "");
     }
 
     // A few rows at most: somebody made the number of a sheet void that is there after all.

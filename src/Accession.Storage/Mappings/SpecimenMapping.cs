@@ -18,7 +18,8 @@ internal sealed class SpecimenMapping : IEntityTypeConfiguration<Specimen>, IEnt
         // Few sheets bear a number that another bears too.
         specimen.HasIndex(s => new { s.CatalogNumber, s.Id }).HasFilter("repeat > 0")
             .HasDatabaseName("ix_specimen_repeated");
-        specimen.Property(s => s.OccurrenceId).HasMaxLength(60);
+        specimen.Property(s => s.OccurrenceId).HasMaxLength(LastingIdentifier.Longest);
+        specimen.HasIndex(s => s.OccurrenceId).IsUnique();
         specimen.HasOne(s => s.Gathering).WithMany().HasForeignKey(s => s.GatheringId);
         specimen.HasOne(s => s.Act).WithMany().HasForeignKey(s => s.ActId);
         specimen.HasMany(s => s.Parts).WithOne().HasForeignKey(p => p.SpecimenId);

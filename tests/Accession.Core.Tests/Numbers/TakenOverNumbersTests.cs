@@ -15,7 +15,9 @@ public sealed class TakenOverNumbersTests
     [InlineData("DEMO-H0000000", "0001234", null)]
     [InlineData("DEMO-H0000000", "1234", null)]
     [InlineData("DEMO-H0000000", "DEMO-H1234a", null)]
+    [InlineData("DEMO-H0000000", "194227/9", null)]   // seven digits, and not one number
     [InlineData("0000000", "0001234", 1234L)]
+    [InlineData("0000000", "194.2279", null)]
     [InlineData("0000000", "1234", null)]
     [InlineData("19-0000", "19-1334", 1334L)]
     [InlineData("19-0000", "191334", null)]

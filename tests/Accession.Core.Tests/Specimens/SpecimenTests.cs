@@ -48,7 +48,7 @@ public class SpecimenTests
     {
         var gathering = Listed(sheets: 1, name: "Poa secunda J.Presl");
         var act = Act.Of(Door.System, "take sheets over", At);
-        var specimen = Specimen.TakeOver(new("R-4313", 7, 12, 2), gathering, "The Herbarium", act).Value;
+        var specimen = Specimen.TakeOver(new("R-4313", 7, 12, 2), gathering, "The Herbarium", "", act).Value;
 
         Assert.Equal(("R-4313", 7L, 12L, 2),
             (specimen.CatalogNumber, specimen.SeriesId, specimen.Number, specimen.Repeat));
@@ -58,7 +58,7 @@ public class SpecimenTests
         Assert.Empty(part.Steps);
         Assert.Equal("Poa secunda J.Presl", specimen.CurrentName);
         Assert.Equal(1, gathering.SheetsNumbered);
-        Assert.True(Specimen.TakeOver(new("R-4313", 7, 12, 3), gathering, "The Herbarium", act).IsRefused);
+        Assert.True(Specimen.TakeOver(new("R-4313", 7, 12, 3), gathering, "The Herbarium", "", act).IsRefused);
     }
 
     [Fact]

@@ -45,6 +45,29 @@ public abstract class TakeOverTests(TestServer server)
     }
 
     [Fact]
+    public async Task A_record_that_was_published_before_keeps_its_identifier_unless_another_sheet_has_it()
+    {
+        using var curator = await server.SignInAsync(Role.Curator);
+        var prefix = TakenOver.Prefix();
+        await Bench.BeginSeriesAsync(curator, prefix);
+        string Published(int n) => $"https://records.example/{prefix}/{n}";
+        string[] identifiers = [Published(1), Published(2), "", Published(2), "spoken of", $"urn:catalog:{prefix}:6"];
+        var list = "occurrenceID," + TakenOver.Headings + string.Join('\n', identifiers.Select(
+            (identifier, i) => $"{identifier},{TakenOver.Row($"{prefix}{i + 1:0000000}", i + 1)}"));
+        var batch = await Bench.ReceiveAsync(
+            server, curator, $"Published {prefix}", "published.csv", Encoding.UTF8.GetBytes(list), carriesNumbers: true);
+        await TakenOver.TakeAsync(server, curator, batch);
+
+        var kept = await server.InRegisterAsync(db => db.Specimens.Where(s => s.CatalogNumber.StartsWith(prefix))
+            .OrderBy(s => s.Number).Select(s => s.OccurrenceId).ToListAsync());
+        Assert.Equal([Published(1), Published(2)], kept[..2]);
+        Assert.Equal($"urn:catalog:{prefix}:6", kept[5]);
+        // One without, one whose identifier is another's, and one whose is none that would tell it apart elsewhere.
+        Assert.All(kept[2..5], own => Assert.StartsWith("urn:uuid:", own, StringComparison.Ordinal));
+        Assert.Equal(6, kept.Distinct().Count());
+    }
+
+    [Fact]
     public async Task Three_hundred_numbers_borne_twice_come_in_as_they_are()
     {
         using var curator = await server.SignInAsync(Role.Curator);
