@@ -1,16 +1,16 @@
 namespace Accession.Core.Specimens;
 
 /// <summary>
-/// The identifier under which a record was published before, <c>dwc:occurrenceID</c> (Darwin Core quick reference guide:
-/// it should be globally unique or, failing that, as unique as can be). Others cite it, so a sheet that is taken over
-/// keeps it to the letter.
+/// The identifier under which a record was published before, <c>dwc:occurrenceID</c> (Darwin Core quick reference
+/// guide: it should be globally unique or, failing that, as unique as can be). Others cite it, so a sheet that is taken
+/// over keeps it to the letter.
 /// </summary>
 public static class LastingIdentifier
 {
     /// <summary>The most characters an identifier can have.</summary>
     public const int Longest = 200;
 
-    /// <summary>The identifier as written, without the blanks around it; empty when it is none that can be kept.</summary>
+    /// <summary>The identifier as written, without the blanks around it; empty when it cannot be kept.</summary>
     /// <param name="written">What stands in the list.</param>
     public static string Of(string written)
     {

@@ -39,7 +39,8 @@ public sealed class Specimen
     public int Repeat { get; private set; }
 
     /// <summary>
-    /// A name that is the same wherever the record travels: a UUID as a URN, or that under which it was published before.
+    /// A name that is the same wherever the record travels: a UUID as a URN, or that under which it was published
+    /// before.
     /// </summary>
     public string OccurrenceId { get; private set; } = "";
 
