@@ -24,29 +24,10 @@ public sealed class TakeInRowsWork(AccessionDb db, ListReaders listReaders, Find
         var batch = await db.Batches.AsNoTracking().Include(b => b.Lists).ThenInclude(l => l.Act)
             .SingleAsync(b => b.Id == lot.BatchId, cancellation);
         await find.FindAsync(batch.Id, Lines.All, (_, _, token) => progress.ReportAsync(0, 0, token), cancellation);
-        var settled = db.Rows.AsNoTracking().Where(SettledRows.ToTakeIn).Where(row => row.BatchId == batch.Id);
-        var total = await settled.CountAsync(cancellation);
         var takingIn = new GatheringsOfRows.Lot(lot.Id, progress.ActId, batch, listReaders.OfAll(batch));
-        var (line, id, done) = (0, 0L, 0);
-        while (true)
-        {
-            // In the order of the list, which is that of the pile; from where the last slice ended, or each slice would
-            // pass over all rows before it again.
-            var (afterLine, afterId) = (line, id);
-            var rows = await settled
-                .Where(row => row.Line > afterLine || (row.Line == afterLine && row.Id > afterId))
-                .OrderBy(row => row.Line).ThenBy(row => row.Id).Take(Slice).Select(row => new { row.Id, row.Line })
-                .ToListAsync(cancellation);
-            if (rows.Count == 0)
-            {
-                break;
-            }
-
-            await slices.RunAsync(takingIn, [.. rows.Select(row => row.Id)], cancellation);
-            (line, id, done) = (rows[^1].Line, rows[^1].Id, done + rows.Count);
-            await progress.ReportAsync(done, total, cancellation);
-        }
-
+        await SettledInSlices.RunAsync(
+            db, batch.Id, Slice, before: 0, rows => slices.RunAsync(takingIn, rows, cancellation), progress,
+            cancellation);
         await CountListAsync(db, lot.Id, cancellation);
         return lot.Number;
     }

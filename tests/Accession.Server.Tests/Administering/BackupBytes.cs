@@ -77,11 +77,16 @@ internal static class BackupBytes
         return file.ToArray();
     }
 
-    // One byte in the middle, as a worn disk gives it back.
+    // A piece of a sector, as a worn disk gives it back. A single byte may be one that says "as far back as you like"
+    // in a run of noughts, and then nothing is damaged.
     public static byte[] Flipped(byte[] whole)
     {
         var bytes = whole.ToArray();
-        bytes[bytes.Length / 3] ^= 0xFF;
+        foreach (ref var one in bytes.AsSpan(bytes.Length / 3, 64))
+        {
+            one ^= 0xFF;
+        }
+
         return bytes;
     }
 }

@@ -26,7 +26,7 @@ public sealed class DamagedBackupTests(StoreOnSqlite store) : IClassFixture<Stor
         ["a third"] = (whole => whole[..(whole.Length / 3)], "was cut short"),
         ["nine tenths"] = (whole => whole[..(whole.Length / 10 * 9)], "was cut short"),
         ["without its last byte"] = (whole => whole[..^1], "was cut short"),
-        ["a byte flipped"] = (BackupBytes.Flipped, "is damaged"),
+        ["some bytes flipped"] = (BackupBytes.Flipped, "is damaged"),
         ["a part that leads outside"] =
             (whole => BackupBytes.Changed(whole, m => m["parts"]![0]!["name"] = "../../evil"), "could lead outside"),
         ["another hash"] = (
