@@ -19,9 +19,10 @@ internal sealed class RestoringFolder : IDisposable
         _folder = folder;
         Path = BesideOf(folder);
         Make(Path);
+        // Marked first: whatever lies in it after a kill is then known to be of a restore.
+        _marker = new(System.IO.Path.Combine(Path, Marker), FileMode.Create, FileAccess.Write, FileShare.None);
         Make(System.IO.Path.Combine(Path, "lists"));
         Make(System.IO.Path.Combine(Path, "papers"));
-        _marker = new(System.IO.Path.Combine(Path, Marker), FileMode.Create, FileAccess.Write, FileShare.None);
     }
 
     /// <summary>Where it lies until it is whole.</summary>
@@ -42,7 +43,7 @@ internal sealed class RestoringFolder : IDisposable
         }
 
         var beside = BesideOf(folder);
-        return !Directory.Exists(beside) || IsAbandoned(beside) ? null
+        return !Directory.Exists(beside) || IsAbandoned(beside) || IsEmpty(beside) ? null
             : File.Exists(System.IO.Path.Combine(beside, Marker)) ? $"Another restore into {folder} is under way."
             : $"The folder {beside} is in the way: the register is restored under that name first. Move it elsewhere.";
     }
@@ -55,7 +56,13 @@ internal sealed class RestoringFolder : IDisposable
         {
             foreach (var abandoned in new[] { folder, BesideOf(folder) }.Where(IsAbandoned))
             {
-                Directory.Delete(abandoned, recursive: true);
+                Remove(abandoned);
+            }
+
+            // Killed before it was marked; made again, it is its owner's only.
+            if (Directory.Exists(BesideOf(folder)) && IsEmpty(BesideOf(folder)))
+            {
+                Directory.Delete(BesideOf(folder));
             }
 
             return new(folder);
@@ -116,11 +123,29 @@ internal sealed class RestoringFolder : IDisposable
         var left = _isShown ? _folder : Path;
         if (!_isKept && Directory.Exists(left))
         {
-            Directory.Delete(left, recursive: true);
+            Remove(left);
         }
     }
 
     private static string BesideOf(string folder) => folder + ".restoring";
+
+    // The marker last: killed half way, what is left is still known to be of a restore.
+    private static void Remove(string folder)
+    {
+        foreach (var inside in Directory.GetDirectories(folder))
+        {
+            Directory.Delete(inside, recursive: true);
+        }
+
+        foreach (var file in Directory.GetFiles(folder).Where(file => System.IO.Path.GetFileName(file) != Marker))
+        {
+            File.Delete(file);
+        }
+
+        Directory.Delete(folder, recursive: true);
+    }
+
+    private static bool IsEmpty(string folder) => !Directory.EnumerateFileSystemEntries(folder).Any();
 
     private static bool IsAbandoned(string folder)
     {
