@@ -17,7 +17,7 @@ public static class AccessionServer
         var shipped = Path.Combine(AppContext.BaseDirectory, "wwwroot");
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions
         {
-            // Its own settings files, which are not ours, are neither read nor watched.
+            // The usual settings files, which ours replace just below, need not be watched.
             Args = ["--hostBuilder:reloadConfigOnChange=false"],
             ApplicationName = typeof(AccessionServer).Assembly.GetName().Name,
             ContentRootPath = AppContext.BaseDirectory,

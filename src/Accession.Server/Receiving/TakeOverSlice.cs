@@ -65,7 +65,13 @@ public sealed class TakeOverSlice(
     {
         var written = rows.ToDictionary(row => row.Id, row => LastingIdentifier.Of(
             lot.Readers[row.FirstListId].IdentitiesOf(RowCells.FromJson(row.Cells)).OccurrenceID));
-        var taken = (await db.Specimens.Where(sheet => written.Values.Contains(sheet.OccurrenceId))
+        var wanted = written.Values.Where(identifier => identifier.Length > 0).Distinct().ToList();
+        if (wanted.Count == 0)
+        {
+            return written;
+        }
+
+        var taken = (await db.Specimens.Where(sheet => wanted.Contains(sheet.OccurrenceId))
             .Select(sheet => sheet.OccurrenceId).ToListAsync(cancellation)).ToHashSet(StringComparer.Ordinal);
         return rows.ToDictionary(row => row.Id, row => taken.Add(written[row.Id]) ? written[row.Id] : "");
     }

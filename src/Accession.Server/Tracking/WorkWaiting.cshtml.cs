@@ -47,9 +47,8 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
 
     private async Task<Waiting?> SeriesAsync(CancellationToken cancellation)
     {
-        var uses = await db.Series.Where(s => s.Use != SeriesUse.FromBefore).Select(s => s.Use).Distinct()
-            .CountAsync(cancellation);
-        return uses == 2
+        var uses = await db.Series.Select(s => s.Use).Distinct().ToListAsync(cancellation);
+        return uses.Contains(SeriesUse.Specimens) && uses.Contains(SeriesUse.Accessions)
             ? null
             : new("Begin the number series", "/series", "stop", "Not begun",
                 "One for sheets and one for accessions: nothing can be numbered before.");
