@@ -1024,6 +1024,11 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("bigint")
                         .HasColumnName("batch_row_id");
 
+                    b.Property<string>("CountyKey")
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("county_key");
+
                     b.Property<long?>("DuplicateOfId")
                         .HasColumnType("bigint")
                         .HasColumnName("duplicate_of_id");
@@ -1249,6 +1254,9 @@ namespace Accession.Migrations.PostgreSql
                     b.HasIndex("BatchRowId")
                         .IsUnique()
                         .HasDatabaseName("ix_gathering_batch_row_id");
+
+                    b.HasIndex("CountyKey")
+                        .HasDatabaseName("ix_gathering_county_key");
 
                     b.HasIndex("DuplicateOfId")
                         .HasDatabaseName("ix_gathering_duplicate_of_id");
@@ -1859,6 +1867,141 @@ namespace Accession.Migrations.PostgreSql
                     b.ToTable("act", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Core.People.AccountTie", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("AccountId")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("account_id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<long?>("EndedActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("ended_act_id");
+
+                    b.Property<long>("PersonId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("person_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_account_tie");
+
+                    b.HasIndex("AccountId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_account_tie_account_id")
+                        .HasFilter("ended_act_id IS NULL");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_account_tie_act_id");
+
+                    b.HasIndex("EndedActId")
+                        .HasDatabaseName("ix_account_tie_ended_act_id");
+
+                    b.HasIndex("PersonId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_account_tie_person_id")
+                        .HasFilter("ended_act_id IS NULL");
+
+                    b.ToTable("account_tie", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.People.Person", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("name");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("uuid")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_person");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_person_act_id");
+
+                    b.ToTable("person", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.People.PersonSpelling", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<long?>("EndedActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("ended_act_id");
+
+                    b.Property<string>("FamilyKey")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("family_key");
+
+                    b.Property<long>("PersonId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Written")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("written");
+
+                    b.HasKey("Id")
+                        .HasName("pk_person_spelling");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_person_spelling_act_id");
+
+                    b.HasIndex("EndedActId")
+                        .HasDatabaseName("ix_person_spelling_ended_act_id");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_person_spelling_person_id");
+
+                    b.HasIndex("Written")
+                        .IsUnique()
+                        .HasDatabaseName("ix_person_spelling_written")
+                        .HasFilter("ended_act_id IS NULL");
+
+                    b.ToTable("person_spelling", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Core.Specimens.CustodyEntry", b =>
                 {
                     b.Property<long>("Id")
@@ -2073,6 +2216,10 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("integer")
                         .HasColumnName("access_failed_count");
 
+                    b.Property<DateTime?>("ClosedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("closed_at");
+
                     b.Property<string>("ConcurrencyStamp")
                         .IsConcurrencyToken()
                         .HasColumnType("text")
@@ -2148,6 +2295,30 @@ namespace Accession.Migrations.PostgreSql
                         .HasDatabaseName("user_name_index");
 
                     b.ToTable("asp_net_users", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.AccountCounty", b =>
+                {
+                    b.Property<string>("AccountId")
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("account_id");
+
+                    b.Property<string>("CountyKey")
+                        .HasMaxLength(120)
+                        .HasColumnType("character varying(120)")
+                        .HasColumnName("county_key");
+
+                    b.Property<string>("Written")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("written");
+
+                    b.HasKey("AccountId", "CountyKey")
+                        .HasName("pk_account_county");
+
+                    b.ToTable("account_county", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>
@@ -3171,6 +3342,77 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("Act");
                 });
 
+            modelBuilder.Entity("Accession.Core.People.AccountTie", b =>
+                {
+                    b.HasOne("Accession.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_account_tie_asp_net_users_account_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_account_tie_act_act_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "EndedAct")
+                        .WithMany()
+                        .HasForeignKey("EndedActId")
+                        .HasConstraintName("fk_account_tie_act_ended_act_id");
+
+                    b.HasOne("Accession.Core.People.Person", null)
+                        .WithMany("Ties")
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_account_tie_person_person_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("EndedAct");
+                });
+
+            modelBuilder.Entity("Accession.Core.People.Person", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_act_act_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.People.PersonSpelling", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_spelling_act_act_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "EndedAct")
+                        .WithMany()
+                        .HasForeignKey("EndedActId")
+                        .HasConstraintName("fk_person_spelling_act_ended_act_id");
+
+                    b.HasOne("Accession.Core.People.Person", null)
+                        .WithMany("Spellings")
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_spelling_person_person_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("EndedAct");
+                });
+
             modelBuilder.Entity("Accession.Core.Specimens.CustodyEntry", b =>
                 {
                     b.HasOne("Accession.Core.Outcomes.Act", "Act")
@@ -3245,6 +3487,16 @@ namespace Accession.Migrations.PostgreSql
                         .HasConstraintName("fk_step_entry_part_part_id");
 
                     b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.AccountCounty", b =>
+                {
+                    b.HasOne("Accession.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_account_county_asp_net_users_account_id");
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>
@@ -3418,6 +3670,13 @@ namespace Accession.Migrations.PostgreSql
             modelBuilder.Entity("Accession.Core.Gatherings.Gathering", b =>
                 {
                     b.Navigation("Protections");
+                });
+
+            modelBuilder.Entity("Accession.Core.People.Person", b =>
+                {
+                    b.Navigation("Spellings");
+
+                    b.Navigation("Ties");
                 });
 
             modelBuilder.Entity("Accession.Core.Specimens.Part", b =>

@@ -989,6 +989,11 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("batch_row_id");
 
+                    b.Property<string>("CountyKey")
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("county_key");
+
                     b.Property<long?>("DuplicateOfId")
                         .HasColumnType("INTEGER")
                         .HasColumnName("duplicate_of_id");
@@ -1214,6 +1219,9 @@ namespace Accession.Migrations.Sqlite
                     b.HasIndex("BatchRowId")
                         .IsUnique()
                         .HasDatabaseName("ix_gathering_batch_row_id");
+
+                    b.HasIndex("CountyKey")
+                        .HasDatabaseName("ix_gathering_county_key");
 
                     b.HasIndex("DuplicateOfId")
                         .HasDatabaseName("ix_gathering_duplicate_of_id");
@@ -1804,6 +1812,135 @@ namespace Accession.Migrations.Sqlite
                     b.ToTable("act", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Core.People.AccountTie", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<string>("AccountId")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("account_id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<long?>("EndedActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("ended_act_id");
+
+                    b.Property<long>("PersonId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("person_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_account_tie");
+
+                    b.HasIndex("AccountId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_account_tie_account_id")
+                        .HasFilter("ended_act_id IS NULL");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_account_tie_act_id");
+
+                    b.HasIndex("EndedActId")
+                        .HasDatabaseName("ix_account_tie_ended_act_id");
+
+                    b.HasIndex("PersonId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_account_tie_person_id")
+                        .HasFilter("ended_act_id IS NULL");
+
+                    b.ToTable("account_tie", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.People.Person", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_person");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_person_act_id");
+
+                    b.ToTable("person", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.People.PersonSpelling", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<long?>("EndedActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("ended_act_id");
+
+                    b.Property<string>("FamilyKey")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("family_key");
+
+                    b.Property<long>("PersonId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Written")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written");
+
+                    b.HasKey("Id")
+                        .HasName("pk_person_spelling");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_person_spelling_act_id");
+
+                    b.HasIndex("EndedActId")
+                        .HasDatabaseName("ix_person_spelling_ended_act_id");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_person_spelling_person_id");
+
+                    b.HasIndex("Written")
+                        .IsUnique()
+                        .HasDatabaseName("ix_person_spelling_written")
+                        .HasFilter("ended_act_id IS NULL");
+
+                    b.ToTable("person_spelling", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Core.Specimens.CustodyEntry", b =>
                 {
                     b.Property<long>("Id")
@@ -2010,6 +2147,10 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("access_failed_count");
 
+                    b.Property<DateTime?>("ClosedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("closed_at");
+
                     b.Property<string>("ConcurrencyStamp")
                         .IsConcurrencyToken()
                         .HasColumnType("TEXT")
@@ -2085,6 +2226,30 @@ namespace Accession.Migrations.Sqlite
                         .HasDatabaseName("user_name_index");
 
                     b.ToTable("asp_net_users", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.AccountCounty", b =>
+                {
+                    b.Property<string>("AccountId")
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("account_id");
+
+                    b.Property<string>("CountyKey")
+                        .HasMaxLength(120)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("county_key");
+
+                    b.Property<string>("Written")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("written");
+
+                    b.HasKey("AccountId", "CountyKey")
+                        .HasName("pk_account_county");
+
+                    b.ToTable("account_county", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>
@@ -3098,6 +3263,77 @@ namespace Accession.Migrations.Sqlite
                     b.Navigation("Act");
                 });
 
+            modelBuilder.Entity("Accession.Core.People.AccountTie", b =>
+                {
+                    b.HasOne("Accession.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_account_tie_asp_net_users_account_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_account_tie_act_act_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "EndedAct")
+                        .WithMany()
+                        .HasForeignKey("EndedActId")
+                        .HasConstraintName("fk_account_tie_act_ended_act_id");
+
+                    b.HasOne("Accession.Core.People.Person", null)
+                        .WithMany("Ties")
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_account_tie_person_person_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("EndedAct");
+                });
+
+            modelBuilder.Entity("Accession.Core.People.Person", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_act_act_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.People.PersonSpelling", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_spelling_act_act_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "EndedAct")
+                        .WithMany()
+                        .HasForeignKey("EndedActId")
+                        .HasConstraintName("fk_person_spelling_act_ended_act_id");
+
+                    b.HasOne("Accession.Core.People.Person", null)
+                        .WithMany("Spellings")
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_spelling_person_person_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("EndedAct");
+                });
+
             modelBuilder.Entity("Accession.Core.Specimens.CustodyEntry", b =>
                 {
                     b.HasOne("Accession.Core.Outcomes.Act", "Act")
@@ -3172,6 +3408,16 @@ namespace Accession.Migrations.Sqlite
                         .HasConstraintName("fk_step_entry_part_part_id");
 
                     b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.AccountCounty", b =>
+                {
+                    b.HasOne("Accession.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_account_county_asp_net_users_account_id");
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>
@@ -3345,6 +3591,13 @@ namespace Accession.Migrations.Sqlite
             modelBuilder.Entity("Accession.Core.Gatherings.Gathering", b =>
                 {
                     b.Navigation("Protections");
+                });
+
+            modelBuilder.Entity("Accession.Core.People.Person", b =>
+                {
+                    b.Navigation("Spellings");
+
+                    b.Navigation("Ties");
                 });
 
             modelBuilder.Entity("Accession.Core.Specimens.Part", b =>

@@ -4,6 +4,7 @@ using Accession.Core.Gatherings;
 using Accession.Core.Letters;
 using Accession.Core.Numbers;
 using Accession.Core.Outcomes;
+using Accession.Core.People;
 using Accession.Core.Specimens;
 using Accession.Storage.Accounts;
 using Accession.Storage.Conversions;
@@ -29,6 +30,14 @@ public sealed partial class AccessionDb(
     public DbSet<WorkRow> Work => Set<WorkRow>();
 
     public DbSet<SignInLink> SignInLinks => Set<SignInLink>();
+
+    public DbSet<AccountCounty> AccountCounties => Set<AccountCounty>();
+
+    public DbSet<Person> Persons => Set<Person>();
+
+    public DbSet<PersonSpelling> PersonSpellings => Set<PersonSpelling>();
+
+    public DbSet<AccountTie> AccountTies => Set<AccountTie>();
 
     public DbSet<Source> Sources => Set<Source>();
 

@@ -38,6 +38,9 @@ public abstract class AccessMatrixTests(TestServer server)
     [InlineData(Role.Technician)]
     [InlineData(Role.Curator)]
     [InlineData(Role.Administrator)]
+    [InlineData(Role.Determiner)]
+    [InlineData(Role.Collector)]
+    [InlineData(Role.WeedOfficer)]
     public async Task Everybody_gets_what_the_matrix_says(Role? role)
     {
         List<string> wrong = [];
@@ -100,7 +103,12 @@ public abstract class AccessMatrixTests(TestServer server)
         var file = Path.Combine(
             ReferenceData.CheckoutRoot(), "tests", "Accession.Server.Tests", "access-matrix.csv");
         var lines = File.ReadAllLines(file).Select(line => line.Split(',')).ToList();
-        Assert.Equal(["method", "address", "anonymous", "technician", "curator", "administrator"], lines[0]);
+        Assert.Equal(
+            [
+                "method", "address", "anonymous", "technician", "curator", "administrator",
+                "determiner", "collector", "weed officer",
+            ],
+            lines[0]);
         return [.. lines.Skip(1).Select(cells => new Line(cells[0], cells[1], cells[2..]))];
     }
 
@@ -114,7 +122,11 @@ public abstract class AccessMatrixTests(TestServer server)
             null => 0,
             Role.Technician => 1,
             Role.Curator => 2,
-            _ => 3,
+            Role.Administrator => 3,
+            Role.Determiner => 4,
+            Role.Collector => 5,
+            Role.WeedOfficer => 6,
+            _ => throw new ArgumentOutOfRangeException(nameof(role)),
         }];
     }
 }

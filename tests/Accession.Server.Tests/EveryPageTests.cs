@@ -15,6 +15,9 @@ public sealed partial class EveryPageTests(ServerOnSqlite server) : IClassFixtur
     [InlineData(Role.Technician)]
     [InlineData(Role.Curator)]
     [InlineData(Role.Administrator)]
+    [InlineData(Role.Determiner)]
+    [InlineData(Role.Collector)]
+    [InlineData(Role.WeedOfficer)]
     public async Task No_page_names_another_host(Role role)
     {
         using var visitor = await server.SignInAsync(role);

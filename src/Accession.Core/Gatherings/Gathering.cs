@@ -44,6 +44,12 @@ public sealed class Gathering
     /// <summary>Where it grew, as everyone may know it.</summary>
     public PublicPlace Place { get; private set; } = null!;
 
+    /// <summary>
+    /// The county and state as they are compared, which no protection hides; empty when either is missing, null in a
+    /// register that was not brought up yet. See <see cref="CountyName.KeyOf"/>.
+    /// </summary>
+    public string? CountyKey { get; private set; }
+
     /// <summary>How strongly its place is protected now; computed from the entries.</summary>
     public SensitivityCategory Protection { get; private set; } = SensitivityCategory.NotSensitive;
 
@@ -74,6 +80,7 @@ public sealed class Gathering
             BatchRowId = batchRowId,
             Notes = row.Notes,
             Place = row.Place,
+            CountyKey = CountyName.KeyOf(row.Place.StateProvince, row.Place.County),
             SheetsExpected = row.Sheets,
             Version = Guid.NewGuid(),
         };

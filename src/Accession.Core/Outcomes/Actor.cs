@@ -18,4 +18,10 @@ public sealed record Actor(string? Id, string Name, IReadOnlySet<Role> Roles)
     /// landowners and places.
     /// </summary>
     public bool MaySeePapers => Roles.Contains(Role.Curator);
+
+    /// <summary>
+    /// Whether this person may see every sheet of the register, as everyone may know it. Weed officers see those of
+    /// their counties, collectors their own.
+    /// </summary>
+    public bool SeesWholeRegister => Roles.Overlaps([Role.Administrator, Role.Curator, Role.Technician, Role.Determiner]);
 }

@@ -11,4 +11,13 @@ public enum Role
 
     /// <summary>Numbers, treats, mounts and files sheets, mostly by scanning.</summary>
     Technician,
+
+    /// <summary>Names sheets: an expert who is here often enough to have an account. Reads the register.</summary>
+    Determiner,
+
+    /// <summary>Collected plants that came here: follows the sheets of the person whom a curator said this is.</summary>
+    Collector,
+
+    /// <summary>Watches over weeds: reads what was found in the counties of the account, and nothing else.</summary>
+    WeedOfficer,
 }

@@ -1,5 +1,6 @@
 using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
+using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
@@ -24,12 +25,16 @@ public sealed class AccountsModel(AccessionDb db, CreateAccount create) : PageMo
 
     public IReadOnlyList<Person> Everybody { get; private set; } = [];
 
-    public sealed record Person(string Id, string DisplayName, string UserName, IReadOnlyList<string> Roles);
+    [BindProperty]
+    public string? Counties { get; set; }
+
+    public sealed record Person(
+        string Id, string DisplayName, string UserName, string Work, string Counties, bool IsClosed, bool HasSecondStep);
 
     public Task OnGetAsync(CancellationToken cancellation) => LoadAsync(cancellation);
 
     public async Task<IActionResult> OnPostAsync(CancellationToken cancellation) => await AnswerAsync(
-        await create.RunAsync(new(UserName, DisplayName, Roles), HttpContext.Door(), cancellation), cancellation);
+        await create.RunAsync(new(UserName, DisplayName, Roles, Counties), HttpContext.Door(), cancellation), cancellation);
 
     public async Task<IActionResult> OnPostLinkAsync(string accountId, CancellationToken cancellation)
     {
@@ -54,12 +59,27 @@ public sealed class AccountsModel(AccessionDb db, CreateAccount create) : PageMo
     private async Task LoadAsync(CancellationToken cancellation)
     {
         var people = await db.Users.OrderBy(user => user.DisplayName)
-            .Select(user => new { user.Id, user.DisplayName, user.UserName })
+            .Select(user => new
+            {
+                user.Id,
+                user.DisplayName,
+                user.UserName,
+                IsClosed = user.ClosedAt != null,
+                user.TwoFactorEnabled,
+            })
             .ToListAsync(cancellation);
         var roles = await db.UserRoles
             .Join(db.Roles, link => link.RoleId, role => role.Id, (link, role) => new { link.UserId, role.Name })
             .ToListAsync(cancellation);
         var rolesOf = roles.ToLookup(role => role.UserId, role => role.Name!);
-        Everybody = [.. people.Select(p => new Person(p.Id, p.DisplayName, p.UserName!, [.. rolesOf[p.Id].Order()]))];
+        var counties = (await db.AccountCounties.OrderBy(c => c.Written).ToListAsync(cancellation))
+            .ToLookup(county => county.AccountId, county => county.Written);
+        Everybody =
+        [
+            .. people.Select(p => new Person(
+                p.Id, p.DisplayName, p.UserName!,
+                string.Join(", ", rolesOf[p.Id].Select(Enum.Parse<Role>).Order().Select(role => role.Said())),
+                string.Join("; ", counties[p.Id]), p.IsClosed, p.TwoFactorEnabled)),
+        ];
     }
 }

@@ -7,7 +7,10 @@ internal static class AdministeringSlice
 {
     public static IServiceCollection AddAdministering(this IServiceCollection services) => services
         .AddScoped<People>()
+        .AddScoped<AccountWork>()
         .AddScoped<CreateAccount>()
+        .AddScoped<ChangeAccount>()
+        .AddScoped<WaysIn>()
         .AddScoped<VerifyRegister>()
         .AddScoped<MakeBackup>()
         .AddScoped<RestoreBackup>()

@@ -8,11 +8,13 @@ namespace Accession.Server.Administering;
 
 /// <summary>Lets a person in: an account with roles, and a link to sign in with once.</summary>
 public sealed class CreateAccount(
-    AccessionDb db, UserManager<Account> accounts, People people, TimeProvider clock)
+    AccessionDb db, UserManager<Account> accounts, AccountWork work, People people, TimeProvider clock)
 {
     private static readonly TimeSpan LinkLasts = TimeSpan.FromDays(7);
 
-    public sealed record Request(string? UserName, string? DisplayName, IReadOnlyList<Role> Roles);
+    /// <summary>Who, and for what work; the counties of a weed officer are a line each.</summary>
+    public sealed record Request(
+        string? UserName, string? DisplayName, IReadOnlyList<Role> Roles, string? Counties = null);
 
     /// <summary>The link, told once.</summary>
     public sealed record Invitation(string DisplayName, string Link);
@@ -26,19 +28,23 @@ public sealed class CreateAccount(
     public Task<Outcome<Invitation>> LinkAgainAsync(string accountId, Door door, CancellationToken cancellation) =>
         db.CarryOutAsync<Invitation>(
             door, Act.Of(door, "make a sign-in link", clock.GetUtcNow().UtcDateTime),
-            async () => await db.Users.SingleOrDefaultAsync(a => a.Id == accountId, cancellation) is { } account
-                ? new Invitation(account.DisplayName, await people.MakeLinkAsync(account, LinkLasts, cancellation))
-                : new Refusal(RefusalKind.NotFound, "There is no such person."),
+            async () => await db.Users.SingleOrDefaultAsync(a => a.Id == accountId, cancellation) switch
+            {
+                null => new Refusal(RefusalKind.NotFound, "There is no such person."),
+                { ClosedAt: not null } closed => new Refusal(RefusalKind.Conflict,
+                    $"The account of {closed.DisplayName} is closed. Open it again first."),
+                var account => new Invitation(
+                    account.DisplayName, await people.MakeLinkAsync(account, LinkLasts, cancellation)),
+            },
             cancellation);
 
     private async Task<Outcome<Invitation>> LetInAsync(Request request, CancellationToken cancellation)
     {
         var userName = request.UserName?.Trim() ?? "";
         var displayName = request.DisplayName?.Trim() ?? "";
-        if (userName.Length == 0 || displayName.Length is 0 or > 200 || request.Roles.Count == 0)
+        if (userName.Length == 0 || displayName.Length is 0 or > 200)
         {
-            return new Refusal(RefusalKind.Invalid,
-                "Write the person's name and e-mail address, and choose at least one kind of work.");
+            return new Refusal(RefusalKind.Invalid, "Write the person's name and e-mail address or user name.");
         }
 
         var account = new Account
@@ -54,7 +60,12 @@ public sealed class CreateAccount(
                 .Select(error => new Refusal(RefusalKind.Conflict, error.Description)).ToList();
         }
 
-        await accounts.AddToRolesAsync(account, request.Roles.Select(role => role.ToString()));
+        var changed = await work.GiveAsync(account, request.Roles, request.Counties, cancellation);
+        if (changed.IsRefused)
+        {
+            return changed.Refusals.ToList();
+        }
+
         return new Invitation(displayName, await people.MakeLinkAsync(account, LinkLasts, cancellation));
     }
 }

@@ -56,7 +56,8 @@ public sealed class People(
         var now = clock.GetUtcNow().UtcDateTime;
         // One conditional update decides between two browsers that press the button at once.
         var used = await db.SignInLinks
-            .Where(link => link.TokenHash == hash && link.UsedAt == null && link.ExpiresAt > now)
+            .Where(link => link.TokenHash == hash && link.UsedAt == null && link.ExpiresAt > now
+                && db.Users.Any(user => user.Id == link.AccountId && user.ClosedAt == null))
             .ExecuteUpdateAsync(row => row.SetProperty(link => link.UsedAt, now), cancellation);
         return used == 1
             ? await db.Users.SingleAsync(

@@ -1,7 +1,5 @@
 using Accession.Server.Hosting;
-using Accession.Storage.Accounts;
 using Microsoft.AspNetCore.Authorization;
-using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.AspNetCore.RateLimiting;
@@ -9,7 +7,7 @@ using Microsoft.AspNetCore.RateLimiting;
 namespace Accession.Server.Administering;
 
 [AllowAnonymous, EnableRateLimiting(Access.SignInRate)]
-public sealed class SignInModel(SignInManager<Account> signIn) : PageModel
+public sealed class SignInModel(Doorkeeper signIn) : PageModel
 {
     [BindProperty]
     public string UserName { get; set; } = "";
@@ -28,10 +26,30 @@ public sealed class SignInModel(SignInManager<Account> signIn) : PageModel
             return LocalRedirect(Url.IsLocalUrl(ReturnUrl) ? ReturnUrl : "/");
         }
 
+        if (result.RequiresTwoFactor)
+        {
+            return RedirectToPage("/Administering/SecondFactor", new { ReturnUrl });
+        }
+
         // One sentence for a wrong name, a wrong password and a locked account: nobody learns which names exist.
-        ModelState.AddModelError(
-            nameof(UserName),
-            "Name and password do not fit together, or there were too many tries. Wait, or use a link.");
+        return Refuse("Name and password do not fit together, or there were too many tries. Wait, or use a link.");
+    }
+
+    /// <summary>What the browser needs to ask for a passkey; no name is needed, so none can be probed.</summary>
+    public async Task<IActionResult> OnPostPasskeyOptionsAsync() =>
+        Content(await signIn.MakePasskeyRequestOptionsAsync(user: null), "application/json");
+
+    public async Task<IActionResult> OnPostPasskeyAsync(string? credential)
+    {
+        ModelState.Clear();
+        return (await signIn.SignInByPasskeyAsync(credential)).Succeeded
+            ? LocalRedirect(Url.IsLocalUrl(ReturnUrl) ? ReturnUrl : "/")
+            : Refuse("That passkey opens no account here. Use another one, a password, or a link.");
+    }
+
+    private PageResult Refuse(string reason)
+    {
+        ModelState.AddModelError(nameof(UserName), reason);
         return new PageResult { StatusCode = StatusCodes.Status422UnprocessableEntity };
     }
 }

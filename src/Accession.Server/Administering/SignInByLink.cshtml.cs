@@ -1,7 +1,5 @@
 using Accession.Server.Hosting;
-using Accession.Storage.Accounts;
 using Microsoft.AspNetCore.Authorization;
-using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.AspNetCore.RateLimiting;
@@ -10,7 +8,7 @@ namespace Accession.Server.Administering;
 
 /// <summary>Mail scanners follow links, so opening one only shows a button; pressing it uses the link up.</summary>
 [AllowAnonymous, EnableRateLimiting(Access.SignInRate)]
-public sealed class SignInByLinkModel(People people, SignInManager<Account> signIn) : PageModel
+public sealed class SignInByLinkModel(People people, Doorkeeper doorkeeper) : PageModel
 {
     public bool IsSpent { get; private set; }
 
@@ -22,7 +20,7 @@ public sealed class SignInByLinkModel(People people, SignInManager<Account> sign
             return new PageResult { StatusCode = StatusCodes.Status410Gone };
         }
 
-        await signIn.SignInAsync(account, isPersistent: false);
-        return LocalRedirect("/");
+        var result = await doorkeeper.SignInByLinkAsync(account);
+        return LocalRedirect(result.RequiresTwoFactor ? "/sign-in/code" : "/");
     }
 }

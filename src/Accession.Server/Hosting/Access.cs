@@ -16,6 +16,11 @@ internal static class Access
     /// <summary>Everybody who works in the herbarium.</summary>
     public const string Staff = nameof(Staff);
 
+    /// <summary>Everybody who may look at sheets; which ones is said by <see cref="SeenSheets"/>.</summary>
+    public const string Readers = nameof(Readers);
+
+    public const string Collectors = nameof(Collectors);
+
     public const string Curators = nameof(Curators);
 
     /// <summary>Who number sheets: technicians, and curators.</summary>
@@ -28,10 +33,12 @@ internal static class Access
 
     public static IServiceCollection AddAccess(this IServiceCollection services)
     {
+        services.AddSettings<SignInOptions>("SignIn");
         services.AddDataProtection().SetApplicationName("Accession").PersistKeysToDbContext<AccessionDb>();
         services.AddIdentityCore<Account>(identity =>
             {
                 IdentitySchema.Use(identity);
+                identity.SignIn.RequireConfirmedAccount = true;   // by OpenAccounts: a closed account opens nothing
                 identity.User.AllowedUserNameCharacters = "";
                 identity.Password.RequiredLength = 12;
                 identity.Password.RequireDigit = false;
@@ -43,9 +50,11 @@ internal static class Access
             })
             .AddRoles<IdentityRole>()
             .AddEntityFrameworkStores<AccessionDb>()
-            .AddSignInManager()
+            .AddSignInManager<Doorkeeper>()
             .AddClaimsPrincipalFactory<NamedClaims>()
             .AddDefaultTokenProviders();
+        services.AddScoped<IUserConfirmation<Account>, OpenAccounts>();
+        services.AddHttpContextAccessor();
         services.AddAuthentication(IdentityConstants.ApplicationScheme).AddIdentityCookies(cookies =>
             cookies.ApplicationCookie!.Configure(cookie =>
             {
@@ -61,6 +70,9 @@ internal static class Access
         services.AddAuthorizationBuilder()
             .SetFallbackPolicy(new AuthorizationPolicyBuilder().RequireAuthenticatedUser().Build())
             .AddPolicy(Staff, Any(Role.Curator, Role.Technician, Role.Administrator))
+            .AddPolicy(Readers, Any(
+                Role.Curator, Role.Technician, Role.Administrator, Role.Determiner, Role.WeedOfficer, Role.Collector))
+            .AddPolicy(Collectors, Any(Role.Collector))
             .AddPolicy(Bench, Any(Role.Curator, Role.Technician))
             .AddPolicy(Curators, Any(Role.Curator))
             .AddPolicy(Administrators, Any(Role.Administrator));
@@ -69,7 +81,12 @@ internal static class Access
             limits.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
             limits.AddPolicy(SignInRate, context => RateLimitPartition.GetFixedWindowLimiter(
                 context.Connection.RemoteIpAddress?.ToString() ?? "unknown",
-                _ => new FixedWindowRateLimiterOptions { PermitLimit = 60, Window = TimeSpan.FromMinutes(1) }));
+                _ => new FixedWindowRateLimiterOptions
+                {
+                    PermitLimit = context.RequestServices.GetRequiredService<IOptions<SignInOptions>>()
+                        .Value.TriesPerMinute,
+                    Window = TimeSpan.FromMinutes(1),
+                }));
             limits.OnRejected = (rejected, _) =>
             {
                 rejected.HttpContext.Response.Headers.RetryAfter = "60";

@@ -18,7 +18,8 @@ internal static class PagesSetup
             pages.Conventions.AuthorizeFolder("/Numbering", Access.Staff);
             pages.Conventions.AuthorizePage("/Numbering/Bench", Access.Bench);
             pages.Conventions.AuthorizePage("/Numbering/Piles", Access.Bench);
-            pages.Conventions.AuthorizeFolder("/Tracking", Access.Staff);
+            pages.Conventions.AuthorizeFolder("/Tracking", Access.Readers);
+            pages.Conventions.AuthorizePage("/Tracking/AccessionPage", Access.Staff);
             // Where several sheets bear one number, each has an address that says which it is.
             pages.Conventions.AddPageRoute("/Tracking/SpecimenPage", "/specimen/{catalogNumber}/sheet/{sheet:int}");
             pages.Conventions.AuthorizeFolder("/Publishing", Access.Curators);

@@ -5,6 +5,7 @@ using Accession.Storage.Accounts;
 using Accession.Storage.Databases;
 using Accession.Storage.Databases.PostgreSql;
 using Accession.Storage.Databases.Sqlite;
+using Accession.Storage.Localities;
 using Accession.Storage.Work;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
@@ -44,6 +45,7 @@ internal static class StoreSetup
         services.AddDbContext<AccessionDb>(Configure);
         services.Configure<IdentityOptions>(IdentitySchema.Use);   // commands have no accounts, but the same tables
         services.AddScoped<WorkClaims>();
+        services.AddScoped<SeenSheets>();
         services.AddSingleton<InstitutionClock>();
         return services;
     }
@@ -90,6 +92,8 @@ internal static class StoreSetup
             await db.Kind.BeforeMigratingAsync(db, cancellation);
             await db.Database.MigrateAsync(cancellation);
         }
+
+        await CountiesBroughtUp.RunAsync(db, cancellation);
 
         if (await db.Kind.GrantPublicAsync(db, cancellation) is { } reason)
         {

@@ -11,7 +11,11 @@ internal sealed record Way(string Name, string Address, params Role[] Roles)
         new("Work waiting", "/", Role.Curator, Role.Technician, Role.Administrator),
         new("Receiving", "/batches", Role.Curator),
         new("Numbering", "/numbering", Role.Curator, Role.Technician),
-        new("Register", "/specimens", Role.Curator, Role.Technician, Role.Administrator),
+        new("What I collected", "/mine", Role.Collector),
+        new(
+            "Register", "/specimens",
+            Role.Curator, Role.Technician, Role.Administrator, Role.Determiner, Role.WeedOfficer),
+        new("Collectors", "/collectors", Role.Curator),
         new("Archive", "/archive", Role.Curator),
         new("Series and rolls", "/series", Role.Administrator),
         new("Mail", "/mail", Role.Administrator),

@@ -1,4 +1,5 @@
 using Accession.Core.Batches;
+using Accession.Core.Gatherings;
 using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.EntityFrameworkCore;
@@ -29,13 +30,14 @@ public sealed record DuplicateSheets(
     /// <summary>Sheets that do not stay.</summary>
     public sealed record Away(int Sheets, RowDecision Decision, string Accession, string? Why, string Who, DateTime At);
 
-    /// <summary>All of them, whichever record of the gathering is asked for.</summary>
+    /// <summary>All of them that somebody may see, whichever record of the gathering is asked for.</summary>
+    /// <param name="seen">The gatherings that the person may see.</param>
     public static async Task<DuplicateSheets> OfAsync(
-        AccessionDb db, long gatheringId, CancellationToken cancellation)
+        AccessionDb db, long gatheringId, IQueryable<Gathering> seen, CancellationToken cancellation)
     {
         var first = await db.Gatherings.Where(g => g.Id == gatheringId).Select(g => g.DuplicateOfId ?? g.Id)
             .SingleAsync(cancellation);
-        var gatherings = db.Gatherings.Where(g => g.Id == first || g.DuplicateOfId == first);
+        var gatherings = seen.Where(g => g.Id == first || g.DuplicateOfId == first);
         var numbered = await db.Specimens.Where(s => gatherings.Any(g => g.Id == s.GatheringId))
             .OrderBy(s => s.CatalogNumber).ThenBy(s => s.Repeat)
             .Select(s => new Sheet(

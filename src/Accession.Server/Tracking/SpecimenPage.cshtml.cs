@@ -2,19 +2,27 @@ using System.Globalization;
 using Accession.Core.Gatherings;
 using Accession.Core.Localities;
 using Accession.Core.Outcomes;
+using Accession.Core.Specimens;
+using Accession.Server.Hosting;
 using Accession.Server.Shared;
 using Accession.Storage;
+using Accession.Storage.Accounts;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
 
-public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : PageModel
+public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumbers typed) : PageModel
 {
     public ShownSpecimen Shown { get; private set; } = null!;
 
     public bool IsCurator => User.IsInRole(nameof(Role.Curator));
+
+    /// <summary>Whether the pages of accessions and piles open for this person.</summary>
+    public bool IsStaff => IsCurator || User.IsInRole(nameof(Role.Technician)) || User.IsInRole(nameof(Role.Administrator));
+
+    private IQueryable<Specimen> Seen => seen.Of(User.Actor());
 
     public string? Point => Shown.Place is { Latitude: { } latitude, Longitude: { } longitude }
         ? string.Create(CultureInfo.InvariantCulture, $"{latitude:0.######}, {longitude:0.######}")
@@ -97,7 +105,7 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
     // only one is no address for good.
     private async Task<IActionResult> ElsewhereAsync(CancellationToken cancellation)
     {
-        var meant = await typed.FindAsync(Number, cancellation);
+        var meant = await typed.FindAsync(Number, Seen, cancellation);
         return meant switch
         {
             { Certain: { } written } => RedirectPermanent(SpecimenAddress.Of(written)),
@@ -108,7 +116,7 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
     }
 
     // Those that bear the number in another spelling too, where it is one of a series.
-    private Task<List<BearingSheet>> BearingAsync(string number, CancellationToken cancellation) => db.Specimens
+    private Task<List<BearingSheet>> BearingAsync(string number, CancellationToken cancellation) => Seen
         .Where(s => db.Specimens.Any(
             o => o.CatalogNumber == number && o.SeriesId == s.SeriesId && o.Number == s.Number))
         .OrderBy(s => s.Repeat)
@@ -153,7 +161,8 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
             .ToListAsync(cancellation);
         var parts = await db.Parts.Where(p => p.SpecimenId == found.Id).OrderBy(p => p.Id)
             .Select(p => new ShownPart(p.Code, p.Holder, p.IsNumbered, p.IsFromBefore)).ToListAsync(cancellation);
-        var duplicates = await DuplicateSheets.OfAsync(db, found.GatheringId, cancellation);
+        var duplicates = await DuplicateSheets.OfAsync(
+            db, found.GatheringId, seen.GatheringsOf(User.Actor()), cancellation);
         return new(
             found.CatalogNumber, found.CurrentName, found.GatheringId, found.Accession.Number, found.Notes, found.Place,
             found.Protection, names, parts, duplicates,

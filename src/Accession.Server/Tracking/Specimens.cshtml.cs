@@ -1,8 +1,11 @@
 using Accession.Core.Gatherings;
+using Accession.Core.Outcomes;
 using Accession.Core.People;
 using Accession.Core.Specimens;
+using Accession.Server.Hosting;
 using Accession.Server.Shared;
 using Accession.Storage;
+using Accession.Storage.Accounts;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.EntityFrameworkCore;
@@ -12,7 +15,7 @@ namespace Accession.Server.Tracking;
 /// <summary>
 /// The register of numbered sheets, newest first; found by catalog number, or by collector and number.
 /// </summary>
-public sealed class SpecimensModel(AccessionDb db, TypedNumbers typed) : PageModel
+public sealed class SpecimensModel(AccessionDb db, SeenSheets seen, TypedNumbers typed) : PageModel
 {
     private const int PageSize = 50;
 
@@ -21,6 +24,11 @@ public sealed class SpecimensModel(AccessionDb db, TypedNumbers typed) : PageMod
     public IReadOnlyList<Sheet> Shown { get; private set; } = [];
 
     public long? Next { get; private set; }
+
+    /// <summary>The counties that bound what is shown; null where nothing does.</summary>
+    public string? Bounds { get; private set; }
+
+    private IQueryable<Specimen> Seen => seen.Of(User.Actor());
 
     public string Says => Query is null ? "Every sheet that has a number." : $"What answers to \"{Query}\".";
 
@@ -34,7 +42,8 @@ public sealed class SpecimensModel(AccessionDb db, TypedNumbers typed) : PageMod
     public async Task<IActionResult> OnGetAsync(string? q, long? before, CancellationToken cancellation)
     {
         Query = string.IsNullOrWhiteSpace(q) ? null : q.Trim();
-        var meant = Query is null ? null : await typed.FindAsync(Query, cancellation);
+        Bounds = await BoundsAsync(cancellation);
+        var meant = Query is null ? null : await typed.FindAsync(Query, Seen, cancellation);
         if (meant?.Certain is { } written)
         {
             return Redirect(SpecimenAddress.Of(written));
@@ -56,11 +65,26 @@ public sealed class SpecimensModel(AccessionDb db, TypedNumbers typed) : PageMod
         return Page();
     }
 
+    private async Task<string?> BoundsAsync(CancellationToken cancellation)
+    {
+        var who = User.Actor();
+        if (who.SeesWholeRegister)
+        {
+            return null;
+        }
+
+        List<string> bounds = who.Roles.Contains(Role.WeedOfficer)
+            ? await db.AccountCounties.Where(c => c.AccountId == who.Id).OrderBy(c => c.Written)
+                .Select(c => c.Written).ToListAsync(cancellation)
+            : [];
+        return string.Join("; ", who.Roles.Contains(Role.Collector) ? bounds.Append("what I collected") : bounds);
+    }
+
     private IQueryable<Specimen> Found(IReadOnlyList<string> numbered)
     {
         if (Query is null)
         {
-            return db.Specimens;
+            return Seen;
         }
 
         var words = Query.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
@@ -70,7 +94,7 @@ public sealed class SpecimensModel(AccessionDb db, TypedNumbers typed) : PageMod
         var people = names.Length == 0 ? default : Collectors.Read(string.Join(' ', names));
         var family = people is { IsRead: true, Value.Persons: [var first, ..] } ? first.FamilyKey : "";
         // "1234" may be a collector's number, or what stands under a barcode.
-        return db.Specimens.Where(s => numbered.Contains(s.CatalogNumber)
+        return Seen.Where(s => numbered.Contains(s.CatalogNumber)
             || ((key == "" || s.Gathering.Notes.NumberKey == key)
                 && (family == "" || s.Gathering.Notes.CollectorKey == family)
                 && (key != "" || family != "")));

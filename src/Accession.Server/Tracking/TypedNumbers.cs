@@ -1,10 +1,11 @@
 using Accession.Core.Numbers;
+using Accession.Core.Specimens;
 using Accession.Storage;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
 
-/// <summary>Which sheets somebody may mean who types a number, in whatever spelling.</summary>
+/// <summary>Which of the sheets that somebody may see are meant by a number, in whatever spelling.</summary>
 public sealed class TypedNumbers(AccessionDb db)
 {
     /// <param name="Certain">
@@ -15,12 +16,13 @@ public sealed class TypedNumbers(AccessionDb db)
 
     private sealed record Read(long SeriesId, long? Number, long? Bare);
 
-    public async Task<Meant> FindAsync(string typed, CancellationToken cancellation)
+    public async Task<Meant> FindAsync(
+        string typed, IQueryable<Specimen> sheets, CancellationToken cancellation)
     {
         var text = typed.Trim();
         // A number from before is known only to the letter, but nobody minds how its letters are typed.
         string[] spellings = [text, text.ToUpperInvariant(), text.ToLowerInvariant()];
-        var toTheLetter = await db.Specimens.Where(s => spellings.Contains(s.CatalogNumber))
+        var toTheLetter = await sheets.Where(s => spellings.Contains(s.CatalogNumber))
             .Select(s => s.CatalogNumber).Distinct().ToListAsync(cancellation);
         var read = (await db.Series.Where(s => s.Use == SeriesUse.Specimens).OrderBy(s => s.Id)
             .Select(s => new { s.Id, s.PatternText }).ToListAsync(cancellation))
@@ -28,7 +30,7 @@ public sealed class TypedNumbers(AccessionDb db)
         var numbers = read.SelectMany(one => new[] { one.Number, one.Bare }).OfType<long>().Distinct().ToList();
         var series = read.Select(one => one.SeriesId).ToList();
         // By what the series counts: a sheet that was taken over may bear the number in a spelling of its own.
-        var there = await db.Specimens
+        var there = await sheets
             .Where(s => series.Contains(s.SeriesId) && numbers.Contains(s.Number) && s.Repeat == 0)
             .Select(s => new { s.SeriesId, s.Number, s.CatalogNumber }).ToListAsync(cancellation);
         var certain = there

@@ -1,7 +1,9 @@
 using Accession.Core.Batches;
 using Accession.Core.Numbers;
 using Accession.Core.Outcomes;
+using Accession.Server.Hosting;
 using Accession.Storage;
+using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.EntityFrameworkCore;
 
@@ -14,8 +16,14 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
 
     public sealed record Waiting(string Name, string Address, string Mark, string State, string Says);
 
-    public async Task OnGetAsync(CancellationToken cancellation)
+    public async Task<IActionResult> OnGetAsync(CancellationToken cancellation)
     {
+        if (!User.Actor().Roles.Overlaps([Role.Curator, Role.Technician, Role.Administrator]))
+        {
+            // Whoever does not work here begins with what there is to see.
+            return Redirect(User.IsInRole(nameof(Role.Collector)) ? "/mine" : "/specimens");
+        }
+
         List<Waiting?> tasks = [];
         if (User.IsInRole(nameof(Role.Curator)))
         {
@@ -43,6 +51,7 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
 
         tasks.Add(await FailedAsync(cancellation));
         Tasks = [.. tasks.OfType<Waiting>()];
+        return Page();
     }
 
     private async Task<Waiting?> SeriesAsync(CancellationToken cancellation)

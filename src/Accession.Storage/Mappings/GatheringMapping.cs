@@ -22,6 +22,8 @@ internal sealed class GatheringMapping
         gathering.HasIndex(g => g.DuplicateOfId);
         // Each list that comes asks whether any gathering has still to be signed.
         gathering.HasIndex(g => g.SignatureVersion);
+        gathering.Property(g => g.CountyKey).HasMaxLength(CountyName.LongestKey);
+        gathering.HasIndex(g => g.CountyKey);
         gathering.ComplexProperty(g => g.Notes, Unprefixed);
         gathering.ComplexProperty(g => g.Place, Unprefixed);
         gathering.HasMany(g => g.Protections).WithOne().HasForeignKey(p => p.GatheringId);

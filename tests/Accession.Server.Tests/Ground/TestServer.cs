@@ -47,6 +47,9 @@ public abstract class TestServer(TestStore store) : IAsyncLifetime
         }
     }
 
+    /// <summary>Every door of signing in is tried for every role from one address.</summary>
+    protected virtual int TriesPerMinute => 2_000;
+
     /// <summary>Further settings of one test class's server.</summary>
     protected virtual IReadOnlyList<string> Set => [];
 
@@ -68,6 +71,7 @@ public abstract class TestServer(TestStore store) : IAsyncLifetime
                 "Institution:Name=Herbarium of the Test Bench",
                 "Institution:InstitutionCode=TB",
                 "Institution:CollectionCode=TB-H",
+                $"SignIn:TriesPerMinute={TriesPerMinute}",
                 .. Set,
             ],
         });

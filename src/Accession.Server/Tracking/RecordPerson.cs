@@ -1,0 +1,151 @@
+using Accession.Core.Outcomes;
+using Accession.Core.People;
+using Accession.Storage;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Tracking;
+
+/// <summary>
+/// Puts a collector on record, says which spellings of the register are this person, and whose account it is. All of it
+/// is for curators: an account sees the sheets of the person it is tied to.
+/// </summary>
+public sealed class RecordPerson(AccessionDb db, TimeProvider clock)
+{
+    /// <summary>The act of tying, as it stands in the trail.</summary>
+    public const string TieWhat = "tie an account to a collector";
+
+    /// <summary>Puts a person on record; answers the number in the person's address.</summary>
+    public async Task<Outcome<long>> RunAsync(string? name, Door door, CancellationToken cancellation)
+    {
+        var act = ActOf(door, "put a collector on record");
+        return await db.CarryOutAsync(
+            door, act,
+            async () =>
+            {
+                if (WhyNot(door) is { } refusal)
+                {
+                    return refusal;
+                }
+
+                var person = Person.OnRecord(name, act);
+                if (person.IsRefused)
+                {
+                    return person.Refusals.ToList();
+                }
+
+                db.Add(person.Value);
+                await db.SaveChangesAsync(cancellation);
+                return (Outcome<long>)person.Value.Id;
+            },
+            cancellation);
+    }
+
+    /// <summary>Says that spellings are this person.</summary>
+    public Task<Outcome<string>> KnowAsync(
+        long id, IReadOnlyList<string> spellings, Door door, CancellationToken cancellation)
+    {
+        var act = ActOf(door, "say which spellings are one collector");
+        return OnAsync(
+            id, door, act,
+            async person =>
+            {
+                if (spellings.Count == 0)
+                {
+                    return [new(RefusalKind.Invalid, "Choose at least one spelling.")];
+                }
+
+                var others = await db.PersonSpellings
+                    .Where(s => s.EndedActId == null && s.PersonId != id && spellings.Contains(s.Written))
+                    .Select(s => new
+                    {
+                        s.Written,
+                        Name = db.Persons.Where(p => p.Id == s.PersonId).Select(p => p.Name).Single(),
+                    })
+                    .ToListAsync(cancellation);
+                return
+                [
+                    .. others.Select(other => new Refusal(RefusalKind.Conflict,
+                        $"\"{other.Written}\" is {other.Name}. Take it away there first: two persons of one spelling would "
+                        + "each see the other's sheets.")),
+                    .. spellings.Distinct().Select(spelling => person.KnowAs(spelling, act)).OfType<Refusal>(),
+                ];
+            },
+            cancellation);
+    }
+
+    /// <summary>Says that a spelling is not this person after all.</summary>
+    public Task<Outcome<string>> KnowNoLongerAsync(
+        long id, string? spelling, Door door, CancellationToken cancellation)
+    {
+        var act = ActOf(door, "take a spelling of a collector back");
+        return OnAsync(id, door, act, One(person => person.KnowNoLongerAs(spelling ?? "", act)), cancellation);
+    }
+
+    /// <summary>Ties the account of a collector to the person, with how the curator knows.</summary>
+    public Task<Outcome<string>> TieAsync(
+        long id, string? accountId, string? how, Door door, CancellationToken cancellation)
+    {
+        var act = ActOf(door, TieWhat, how);
+        return OnAsync(
+            id, door, act,
+            async person =>
+            {
+                var isCollectors = await db.Users.AnyAsync(
+                    user => user.Id == accountId && user.ClosedAt == null
+                        && db.UserRoles.Any(link => link.UserId == user.Id
+                            && db.Roles.Any(r => r.Id == link.RoleId && r.Name == nameof(Role.Collector))),
+                    cancellation);
+                if (!isCollectors)
+                {
+                    return [new(RefusalKind.Invalid, "Choose the open account of a collector.")];
+                }
+
+                if (await db.AccountTies.AnyAsync(
+                    tie => tie.AccountId == accountId && tie.EndedActId == null && tie.PersonId != id, cancellation))
+                {
+                    return [new(RefusalKind.Conflict, "That account is another collector's. Take it away there first.")];
+                }
+
+                return person.TieTo(accountId!, act) is { } refusal ? [refusal] : [];
+            },
+            cancellation);
+    }
+
+    /// <summary>Takes the account away again.</summary>
+    public Task<Outcome<string>> UntieAsync(long id, string? why, Door door, CancellationToken cancellation)
+    {
+        var act = ActOf(door, "take an account away from a collector", why);
+        return OnAsync(id, door, act, One(person => person.Untie(act)), cancellation);
+    }
+
+    private static Refusal? WhyNot(Door door) => door.By.Roles.Contains(Role.Curator)
+        ? null
+        : new(RefusalKind.NotAllowed, "Who a collector is, is for curators to say.");
+
+    private static Func<Person, Task<List<Refusal>>> One(Func<Person, Refusal?> verb) =>
+        person => Task.FromResult<List<Refusal>>(verb(person) is { } refusal ? [refusal] : []);
+
+    private Task<Outcome<string>> OnAsync(
+        long id, Door door, Act act, Func<Person, Task<List<Refusal>>> verb, CancellationToken cancellation) =>
+        db.CarryOutAsync<string>(
+            door, act,
+            async () =>
+            {
+                if (WhyNot(door) is { } notAllowed)
+                {
+                    return notAllowed;
+                }
+
+                if (await db.Persons.AsSplitQuery().SingleOrDefaultAsync(p => p.Id == id, cancellation) is not { } person)
+                {
+                    return new Refusal(RefusalKind.NotFound, "That collector is not on record.");
+                }
+
+                var refusals = await verb(person);
+                return refusals is [] ? person.Name : refusals;
+            },
+            cancellation);
+
+    private Act ActOf(Door door, string what, string? reason = null) =>
+        Act.Of(door, what, clock.GetUtcNow().UtcDateTime, reason);
+}

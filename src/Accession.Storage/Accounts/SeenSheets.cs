@@ -1,0 +1,48 @@
+using Accession.Core.Gatherings;
+using Accession.Core.Outcomes;
+using Accession.Core.Specimens;
+
+namespace Accession.Storage.Accounts;
+
+/// <summary>
+/// Which sheets somebody may see, as everyone may know them. Who works here sees all; a weed officer those of the
+/// counties of the account; a collector those whose numbering collector a curator said to be this account's person.
+/// </summary>
+public sealed class SeenSheets(AccessionDb db)
+{
+    /// <summary>The numbered sheets that somebody may see.</summary>
+    public IQueryable<Specimen> Of(Actor who)
+    {
+        if (who.SeesWholeRegister)
+        {
+            return db.Specimens;
+        }
+
+        var gatherings = GatheringsOf(who);
+        return db.Specimens.Where(s => gatherings.Any(g => g.Id == s.GatheringId));
+    }
+
+    /// <summary>The gatherings that somebody may see, those without a numbered sheet included.</summary>
+    public IQueryable<Gathering> GatheringsOf(Actor who)
+    {
+        if (who.SeesWholeRegister)
+        {
+            return db.Gatherings;
+        }
+
+        var isOfficer = who.Roles.Contains(Role.WeedOfficer);
+        var counties = db.AccountCounties.Where(c => c.AccountId == who.Id).Select(c => c.CountyKey);
+        var own = OwnOf(who);
+        return db.Gatherings.Where(g => (isOfficer && counties.Contains(g.CountyKey)) || own.Any(o => o.Id == g.Id));
+    }
+
+    /// <summary>The gatherings of a collector: those that bear a number of this account's person.</summary>
+    public IQueryable<Gathering> OwnOf(Actor who)
+    {
+        var isCollector = who.Roles.Contains(Role.Collector);
+        var spellings = db.PersonSpellings.Where(p => isCollector && p.EndedActId == null
+            && db.AccountTies.Any(t => t.AccountId == who.Id && t.EndedActId == null && t.PersonId == p.PersonId));
+        return db.Gatherings.Where(g => spellings.Any(p => p.FamilyKey == g.Notes.CollectorKey
+            && (g.Notes.RecordedBy == p.Written || g.Notes.RecordedBy.StartsWith(p.Written + " | "))));
+    }
+}
