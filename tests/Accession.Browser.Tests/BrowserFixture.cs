@@ -53,7 +53,7 @@ public sealed class BrowserFixture : IAsyncLifetime
         Directory.Delete(_folder, recursive: true);
     }
 
-    /// <summary>A watched page of somebody who came in by the printed link of a role: Curator, Technician, Administrator.</summary>
+    /// <summary>A watched page of somebody who came in by the printed link of a role: Curator, Weed officer.</summary>
     public async Task<WatchedPage> OpenAsync(string role, int width = 1280, ColorScheme paper = ColorScheme.Light)
     {
         Assert.SkipWhen(_whyMissing is not null, _whyMissing ?? "");

@@ -8,22 +8,25 @@ namespace Accession.Browser.Tests;
 /// </summary>
 public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFixture<BrowserFixture>
 {
-    private const string Everybody = "Curator,Technician,Administrator";
+    private const string Staff = "Curator,Technician,Administrator";
+    private const string Everybody = $"{Staff},Determiner,Collector,Weed officer";
 
     // Addresses that stand in no navigation; those that do are found by looking.
     private static readonly (string Address, string Roles)[] Further =
     [
         ("/account", Everybody),
+        ("/account/ways-in", Everybody),
         ("/sign-out", Everybody),
-        ("/progress/1", Everybody),
+        ("/collector/1", "Curator"),
+        ("/progress/1", Staff),
         ("/gathering/1/protection", "Curator"),
         ("/batch/1", "Curator"),
         ("/batch/1/papers", "Curator"),
         ("/batch/1/permits", "Curator"),
         ("/batch/1/closing", "Curator"),
-        ("/series", Everybody),
-        ("/numbers", Everybody),
-        ("/numbers/repeated", Everybody),
+        ("/series", Staff),
+        ("/numbers", Staff),
+        ("/numbers/repeated", Staff),
     ];
 
     [Theory]
@@ -35,6 +38,11 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
     [InlineData("Technician", 320, ColorScheme.Dark)]
     [InlineData("Administrator", 1280, ColorScheme.Light)]
     [InlineData("Administrator", 320, ColorScheme.Dark)]
+    [InlineData("Determiner", 320, ColorScheme.Light)]
+    [InlineData("Collector", 1280, ColorScheme.Light)]
+    [InlineData("Collector", 320, ColorScheme.Dark)]
+    [InlineData("Weed officer", 1280, ColorScheme.Dark)]
+    [InlineData("Weed officer", 320, ColorScheme.Light)]
     public async Task For(string role, int width, ColorScheme paper)
     {
         await using var watched = await browser.OpenAsync(role, width, paper);
@@ -53,6 +61,9 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
         var navigation = await watched.Page.Locator("nav a")
             .EvaluateAllAsync<string[]>("links => links.map(link => link.getAttribute('href'))");
         Assert.NotEmpty(navigation);
-        return [.. navigation.Concat(Further.Where(page => page.Roles.Contains(role)).Select(page => page.Address)).Distinct()];
+        // Not everybody sees the same sheets; whoever sees one sees its page.
+        await watched.Page.GotoAsync("/specimens");
+        var sheet = await watched.Page.Locator("main tbody th a").First.GetAttributeAsync("href");
+        return [.. navigation.Append(sheet!).Concat(Further.Where(page => page.Roles.Contains(role)).Select(page => page.Address)).Distinct()];
     }
 }

@@ -38,7 +38,8 @@ public sealed record CountyName(string County, string StateProvince)
     /// <param name="county">The county as written.</param>
     public static string KeyOf(string stateProvince, string county)
     {
-        var (state, name) = (StateKey(stateProvince), string.Concat(Words(county).Where(word => !Kinds.Contains(word))));
+        var state = StateKey(stateProvince);
+        var name = string.Concat(Words(county).Where(word => !Kinds.Contains(word)));
         var key = $"{state}/{name}";
         return state.Length == 0 || name.Length == 0 || key.Length > LongestKey ? "" : key;
     }

@@ -19,9 +19,12 @@ public sealed record Actor(string? Id, string Name, IReadOnlySet<Role> Roles)
     /// </summary>
     public bool MaySeePapers => Roles.Contains(Role.Curator);
 
+    /// <summary>Whether this person works in the herbarium.</summary>
+    public bool WorksHere => Roles.Overlaps([Role.Administrator, Role.Curator, Role.Technician]);
+
     /// <summary>
     /// Whether this person may see every sheet of the register, as everyone may know it. Weed officers see those of
     /// their counties, collectors their own.
     /// </summary>
-    public bool SeesWholeRegister => Roles.Overlaps([Role.Administrator, Role.Curator, Role.Technician, Role.Determiner]);
+    public bool SeesWholeRegister => WorksHere || Roles.Contains(Role.Determiner);
 }

@@ -15,7 +15,7 @@ public enum Role
     /// <summary>Names sheets: an expert who is here often enough to have an account. Reads the register.</summary>
     Determiner,
 
-    /// <summary>Collected plants that came here: follows the sheets of the person whom a curator said this is.</summary>
+    /// <summary>Collected plants that came here: follows the sheets of whom a curator said this is.</summary>
     Collector,
 
     /// <summary>Watches over weeds: reads what was found in the counties of the account, and nothing else.</summary>

@@ -45,7 +45,8 @@ public sealed class Person
     /// <summary>Puts a person on record.</summary>
     /// <param name="name">The name as the curator writes it.</param>
     /// <param name="act">The act: who and when.</param>
-    public static Outcome<Person> OnRecord(string? name, Act act) => name?.Trim() is { Length: > 0 and <= LongestName } tidy
+    public static Outcome<Person> OnRecord(string? name, Act act) =>
+        name?.Trim() is { Length: > 0 and <= LongestName } tidy
         ? new Person { Name = tidy, Act = act, Version = Guid.NewGuid() }
         : new Refusal(RefusalKind.Invalid, $"Write the collector's name, in at most {LongestName} characters.");
 

@@ -93,7 +93,8 @@ public sealed class AccountPageModel(AccessionDb db, ChangeAccount change) : Pag
         }
 
         (DisplayName, UserName) = (account.DisplayName, account.UserName!);
-        (IsClosed, HasSecondStep, Passkeys) = (account.ClosedAt is not null, account.TwoFactorEnabled, account.Passkeys);
+        IsClosed = account.ClosedAt is not null;
+        (HasSecondStep, Passkeys) = (account.TwoFactorEnabled, account.Passkeys);
         Person = await db.AccountTies.Where(tie => tie.AccountId == id && tie.EndedActId == null)
             .Select(tie => new TiedPerson(
                 db.Persons.Where(p => p.Id == tie.PersonId).Select(p => p.Name).Single(), tie.Act.At, tie.Act.Reason))

@@ -7,7 +7,9 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Administering;
 
-/// <summary>What an account is for: its roles, and the counties of a weed officer. Part of an act, never one by itself.</summary>
+/// <summary>
+/// What an account is for: its roles, and the counties of a weed officer. Part of an act, never one by itself.
+/// </summary>
 public sealed class AccountWork(AccessionDb db, UserManager<Account> accounts)
 {
     private static readonly char[] Lines = ['\r', '\n', ';'];
@@ -51,7 +53,8 @@ public sealed class AccountWork(AccessionDb db, UserManager<Account> accounts)
     /// <summary>Why an administrator cannot be spared; null when there is another who can come in.</summary>
     public async Task<Refusal?> WhyNeededAsync(Account account, CancellationToken cancellation)
     {
-        // Two administrators who close each other at once come one after the other, and the second finds the first gone.
+        // Two administrators who close each other at once come one after the other, and the second finds the first
+        // gone.
         await db.Roles.Where(role => role.Name == nameof(Role.Administrator))
             .ExecuteUpdateAsync(row => row.SetProperty(role => role.Name, role => role.Name), cancellation);
         var others = await db.Users.AnyAsync(

@@ -29,12 +29,14 @@ public sealed class AccountsModel(AccessionDb db, CreateAccount create) : PageMo
     public string? Counties { get; set; }
 
     public sealed record Person(
-        string Id, string DisplayName, string UserName, string Work, string Counties, bool IsClosed, bool HasSecondStep);
+        string Id, string DisplayName, string UserName, string Work, string Counties, bool IsClosed,
+        bool HasSecondStep);
 
     public Task OnGetAsync(CancellationToken cancellation) => LoadAsync(cancellation);
 
     public async Task<IActionResult> OnPostAsync(CancellationToken cancellation) => await AnswerAsync(
-        await create.RunAsync(new(UserName, DisplayName, Roles, Counties), HttpContext.Door(), cancellation), cancellation);
+        await create.RunAsync(new(UserName, DisplayName, Roles, Counties), HttpContext.Door(), cancellation),
+        cancellation);
 
     public async Task<IActionResult> OnPostLinkAsync(string accountId, CancellationToken cancellation)
     {

@@ -10,7 +10,7 @@ namespace Accession.Server.Administering;
 /// same
 /// operations that people use.
 /// </summary>
-public sealed class Demo(People people, AccessionDb db, IServiceScopeFactory scopes)
+public sealed class Demo(People people, AccountWork work, AccessionDb db, IServiceScopeFactory scopes)
 {
     /// <summary>The demo has a data folder of its own, so that it can never mix with a real register.</summary>
     internal static Settings Of(Settings chosen) => chosen with
@@ -34,6 +34,9 @@ public sealed class Demo(People people, AccessionDb db, IServiceScopeFactory sco
     {
         Role.Curator => "Wilhelmina Oakhurst",
         Role.Technician => "Tobias Fennel",
+        Role.Determiner => "Linnea Bracken",
+        Role.Collector => DemoLists.Giver,
+        Role.WeedOfficer => "Roscoe Thistle",
         _ => "Ada Quill",
     };
 
@@ -47,12 +50,19 @@ public sealed class Demo(People people, AccessionDb db, IServiceScopeFactory sco
         foreach (var role in Enum.GetValues<Role>())
         {
             var account = await people.EnsureAsync(UserName(role), DisplayName(role), role);
+            if (role == Role.WeedOfficer)
+            {
+                await work.GiveAsync(account, [role], $"{DemoPlaces.Harney.Name}, Oregon", cancellation);
+                await db.SaveChangesAsync(cancellation);
+            }
+
             staff[role] = new(account.Id, account.DisplayName, new HashSet<Role> { role });
         }
 
         if (await IsToBeFilledAsync(cancellation))
         {
-            await new DemoStory(scopes, staff[Role.Curator], staff[Role.Technician]).TellAsync(cancellation);
+            await new DemoStory(scopes, staff[Role.Curator], staff[Role.Technician], staff[Role.Collector])
+                .TellAsync(cancellation);
         }
     }
 

@@ -5,6 +5,9 @@ namespace Accession.Server.Administering;
 /// <summary>The lists that came to the demo's door. Everybody who sends or collects is invented.</summary>
 public static class DemoLists
 {
+    /// <summary>Who gave a private herbarium, and follows where its sheets are.</summary>
+    public const string Giver = "Sylvester Quern";
+
     /// <summary>A list at the door.</summary>
     public sealed record AtTheDoor(string Source, string FileName, DemoList List);
 
@@ -61,7 +64,7 @@ public static class DemoLists
     /// <summary>A gift that is numbered to the last sheet; among it the plant whose place is protected.</summary>
     public static AtTheDoor Numbered()
     {
-        var list = DemoList.Of(16, "Sylvester Quern", k => k % 7 == 6 ? "s.n." : $"SQ {61 + k}", 20);
+        var list = DemoList.Of(16, Giver, k => k % 7 == 6 ? "s.n." : $"SQ {61 + k}", 20);
         var (plant, county) = (DemoFlora.Protected, DemoPlaces.Harney);
         list.Rows[12] = list.Rows[12] with
         {
@@ -76,7 +79,7 @@ public static class DemoLists
             Remarks = plant.Says,
             Sheets = "1",
         };
-        return new("Sylvester Quern, gift of a private herbarium", "quern.csv", list);
+        return new($"{Giver}, gift of a private herbarium", "quern.csv", list);
     }
 
     /// <summary>

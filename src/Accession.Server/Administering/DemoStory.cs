@@ -17,7 +17,7 @@ namespace Accession.Server.Administering;
 /// What happened in the demo's herbarium before the visitor came, act by act: one batch in each stage between the
 /// door and the last number.
 /// </summary>
-public sealed class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor technician)
+public sealed class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor technician, Actor giver)
 {
     /// <summary>The request key of the first act.</summary>
     public const string FirstKey = "demo: series of sheets";
@@ -37,6 +37,7 @@ public sealed class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor 
         await SettleAsync(await ReceiveAsync(DemoLists.Settled(), null, cancellation), cancellation);
         await ReceiveAsync(DemoLists.WithQuestions(), null, cancellation);
         await ReceiveAsync(DemoLists.Exchange(), null, cancellation);
+        await TieTheGiverAsync(cancellation);
         await ProtectAsync(cancellation);
     }
 
@@ -92,6 +93,18 @@ public sealed class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor 
     {
         await DoAsync<TakeAsWritten, int>(take => take.RunAsync(
             new(batch, [], "The collector no longer knows the day."), Curator("demo: as written"), cancellation));
+    }
+
+    private async Task TieTheGiverAsync(CancellationToken cancellation)
+    {
+        var written = await LookAsync(db => db.Gatherings.Where(g => g.Notes.CollectorsVerbatim == DemoLists.Giver)
+            .Select(g => g.Notes.RecordedBy).FirstAsync(cancellation));
+        var person = await DoAsync<RecordPerson, long>(
+            record => record.RunAsync(DemoLists.Giver, Curator("demo: person"), cancellation));
+        await DoAsync<RecordPerson, string>(
+            record => record.KnowAsync(person, [written], Curator("demo: spelling"), cancellation));
+        await DoAsync<RecordPerson, string>(record => record.TieAsync(
+            person, giver.Id, "Brought the boxes himself and signed for them.", Curator("demo: tie"), cancellation));
     }
 
     private async Task ProtectAsync(CancellationToken cancellation)

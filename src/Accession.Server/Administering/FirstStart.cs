@@ -1,5 +1,6 @@
 using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
+using Accession.Server.Shared;
 
 namespace Accession.Server.Administering;
 
@@ -7,6 +8,12 @@ namespace Accession.Server.Administering;
 public static class FirstStart
 {
     private static readonly TimeSpan LinkLasts = TimeSpan.FromHours(24);
+
+    // In the order in which somebody who looks at the demo meets them.
+    private static readonly Role[] Roles =
+    [
+        Role.Curator, Role.Technician, Role.Administrator, Role.Determiner, Role.Collector, Role.WeedOfficer,
+    ];
 
     /// <summary>A link to sign in with once.</summary>
     public sealed record PrintedLink(string Who, string Link);
@@ -45,10 +52,10 @@ public static class FirstStart
     private static async Task<IReadOnlyList<PrintedLink>> DemoLinksAsync(People people, CancellationToken cancellation)
     {
         List<PrintedLink> links = [];
-        foreach (var role in new[] { Role.Curator, Role.Technician, Role.Administrator })
+        foreach (var role in Roles)
         {
             var account = await people.EnsureAsync(Demo.UserName(role), Demo.DisplayName(role), role);
-            links.Add(new(role.ToString(), await people.MakeLinkAsync(account, LinkLasts, cancellation)));
+            links.Add(new(role.Said(), await people.MakeLinkAsync(account, LinkLasts, cancellation)));
         }
 
         return links;

@@ -14,7 +14,9 @@ public sealed class WaysIn(
     private const int MostPasskeys = 20;
     private const int LongestName = 80;
 
-    /// <summary>Asks for the second step from now on, once a code of the app was right; answers the recovery codes.</summary>
+    /// <summary>
+    /// Asks for the second step from now on, once a code of the app was right; answers the recovery codes.
+    /// </summary>
     public Task<Outcome<IReadOnlyList<string>>> BeginSecondStepAsync(
         Account account, string? code, Door door, CancellationToken cancellation) => CarryOutAsync(
         door, "ask for a second step when signing in",
@@ -62,7 +64,8 @@ public sealed class WaysIn(
                 if (await doorkeeper.NewPasskeyAsync(credential) is not { } passkey)
                 {
                     return new Refusal(RefusalKind.Invalid,
-                        "The passkey could not be kept: the browser's answer does not fit what was asked. Try it again.");
+                        "The passkey could not be kept: the browser's answer does not fit what was asked. "
+                        + "Try it again.");
                 }
 
                 if ((await accounts.GetPasskeysAsync(account)).Count >= MostPasskeys)

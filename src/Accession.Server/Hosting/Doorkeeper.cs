@@ -5,7 +5,9 @@ using Microsoft.Extensions.Options;
 
 namespace Accession.Server.Hosting;
 
-/// <summary>Signs people in; a one-time link counts as a password does, so that a second factor is asked for as well.</summary>
+/// <summary>
+/// Signs people in; a one-time link counts as a password does, so that a second factor is asked for as well.
+/// </summary>
 public sealed class Doorkeeper(
     UserManager<Account> accounts,
     IHttpContextAccessor context,
@@ -16,7 +18,8 @@ public sealed class Doorkeeper(
     IUserConfirmation<Account> open)
     : SignInManager<Account>(accounts, context, claims, options, log, schemes, open)
 {
-    public Task<SignInResult> SignInByLinkAsync(Account account) => SignInOrTwoFactorAsync(account, isPersistent: false);
+    public Task<SignInResult> SignInByLinkAsync(Account account) =>
+        SignInOrTwoFactorAsync(account, isPersistent: false);
 
     /// <summary>Signs in with what the browser answered; whatever that is, it never ends in a fault.</summary>
     public async Task<SignInResult> SignInByPasskeyAsync(string? credential)

@@ -65,8 +65,8 @@ public sealed class RecordPerson(AccessionDb db, TimeProvider clock)
                 return
                 [
                     .. others.Select(other => new Refusal(RefusalKind.Conflict,
-                        $"\"{other.Written}\" is {other.Name}. Take it away there first: two persons of one spelling would "
-                        + "each see the other's sheets.")),
+                        $"\"{other.Written}\" is {other.Name}. Take it away there first: two persons of one "
+                        + "spelling would each see the other's sheets.")),
                     .. spellings.Distinct().Select(spelling => person.KnowAs(spelling, act)).OfType<Refusal>(),
                 ];
             },
@@ -103,7 +103,10 @@ public sealed class RecordPerson(AccessionDb db, TimeProvider clock)
                 if (await db.AccountTies.AnyAsync(
                     tie => tie.AccountId == accountId && tie.EndedActId == null && tie.PersonId != id, cancellation))
                 {
-                    return [new(RefusalKind.Conflict, "That account is another collector's. Take it away there first.")];
+                    return
+                    [
+                        new(RefusalKind.Conflict, "That account is another collector's. Take it away there first."),
+                    ];
                 }
 
                 return person.TieTo(accountId!, act) is { } refusal ? [refusal] : [];
@@ -136,7 +139,8 @@ public sealed class RecordPerson(AccessionDb db, TimeProvider clock)
                     return notAllowed;
                 }
 
-                if (await db.Persons.AsSplitQuery().SingleOrDefaultAsync(p => p.Id == id, cancellation) is not { } person)
+                var person = await db.Persons.AsSplitQuery().SingleOrDefaultAsync(p => p.Id == id, cancellation);
+                if (person is null)
                 {
                     return new Refusal(RefusalKind.NotFound, "That collector is not on record.");
                 }

@@ -20,7 +20,7 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
     public bool IsCurator => User.IsInRole(nameof(Role.Curator));
 
     /// <summary>Whether the pages of accessions and piles open for this person.</summary>
-    public bool IsStaff => IsCurator || User.IsInRole(nameof(Role.Technician)) || User.IsInRole(nameof(Role.Administrator));
+    public bool IsStaff => User.Actor().WorksHere;
 
     private IQueryable<Specimen> Seen => seen.Of(User.Actor());
 

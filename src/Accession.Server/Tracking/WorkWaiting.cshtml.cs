@@ -18,7 +18,7 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
 
     public async Task<IActionResult> OnGetAsync(CancellationToken cancellation)
     {
-        if (!User.Actor().Roles.Overlaps([Role.Curator, Role.Technician, Role.Administrator]))
+        if (!User.Actor().WorksHere)
         {
             // Whoever does not work here begins with what there is to see.
             return Redirect(User.IsInRole(nameof(Role.Collector)) ? "/mine" : "/specimens");

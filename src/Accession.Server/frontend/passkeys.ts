@@ -1,12 +1,13 @@
 /**
  * Passkeys: the form asks the server what to ask the browser for, asks the browser, and sends what it answered like any
- * other form. Where the browser knows no passkeys the forms stay hidden.
+ * other form. Where the browser knows no passkeys the forms stay hidden. Only the two pages with such a form fetch this.
  */
+export {};
+
 type Ask = (options: unknown) => Promise<Credential | null>;
 
-export function startPasskeys(): void {
-  const knows = "credentials" in navigator && typeof PublicKeyCredential?.parseCreationOptionsFromJSON === "function";
-  if (!knows) { return; }
+const knows = "credentials" in navigator && typeof PublicKeyCredential?.parseCreationOptionsFromJSON === "function";
+if (knows) {
   start("form[data-passkey-add]", options => navigator.credentials.create({
     publicKey: PublicKeyCredential.parseCreationOptionsFromJSON(options as PublicKeyCredentialCreationOptionsJSON),
   }));

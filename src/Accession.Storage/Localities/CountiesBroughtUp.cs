@@ -14,16 +14,17 @@ public static class CountiesBroughtUp
     /// <summary>Gives every gathering without one its key; nothing is done where all have theirs.</summary>
     public static async Task RunAsync(AccessionDb db, CancellationToken cancellation)
     {
-        while (await db.Gatherings.Where(g => g.CountyKey == null).MinAsync(g => (long?)g.Id, cancellation) is { } first)
+        var without = db.Gatherings.Where(g => g.CountyKey == null);
+        while (await without.MinAsync(g => (long?)g.Id, cancellation) is { } first)
         {
             var last = first + Slice - 1;
-            var places = await db.Gatherings.Where(g => g.Id >= first && g.Id <= last && g.CountyKey == null)
+            var places = await without.Where(g => g.Id >= first && g.Id <= last)
                 .Select(g => new { g.Place.StateProvince, g.Place.County }).Distinct().ToListAsync(cancellation);
             foreach (var place in places)
             {
                 var key = CountyName.KeyOf(place.StateProvince, place.County);
-                await db.Gatherings
-                    .Where(g => g.Id >= first && g.Id <= last && g.CountyKey == null
+                await without
+                    .Where(g => g.Id >= first && g.Id <= last
                         && g.Place.StateProvince == place.StateProvince && g.Place.County == place.County)
                     .ExecuteUpdateAsync(row => row.SetProperty(g => g.CountyKey, key), cancellation);
             }
