@@ -977,6 +977,14 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("text")
                         .HasColumnName("identified_by");
 
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasDefaultValue("Listed")
+                        .HasColumnName("kind");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("text")
@@ -987,9 +995,29 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("text")
                         .HasColumnName("qualifier");
 
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(2000)
+                        .HasColumnType("character varying(2000)")
+                        .HasDefaultValue("")
+                        .HasColumnName("reason");
+
+                    b.Property<string>("SeenOn")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasDefaultValue("Unknown")
+                        .HasColumnName("seen_on");
+
                     b.Property<long>("SpecimenId")
                         .HasColumnType("bigint")
                         .HasColumnName("specimen_id");
+
+                    b.Property<bool>("Waits")
+                        .HasColumnType("boolean")
+                        .HasColumnName("waits");
 
                     b.HasKey("Id")
                         .HasName("pk_determination");
@@ -997,10 +1025,54 @@ namespace Accession.Migrations.PostgreSql
                     b.HasIndex("ActId")
                         .HasDatabaseName("ix_determination_act_id");
 
+                    b.HasIndex("Id")
+                        .HasDatabaseName("ix_determination_waits")
+                        .HasFilter("waits");
+
                     b.HasIndex("SpecimenId")
                         .HasDatabaseName("ix_determination_specimen_id");
 
                     b.ToTable("determination", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Determinations.NameChoice", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<bool>("Counts")
+                        .HasColumnType("boolean")
+                        .HasColumnName("counts");
+
+                    b.Property<long>("DeterminationId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("determination_id");
+
+                    b.Property<long>("SpecimenId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("specimen_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_name_choice");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_name_choice_act_id");
+
+                    b.HasIndex("DeterminationId")
+                        .HasDatabaseName("ix_name_choice_determination_id");
+
+                    b.HasIndex("SpecimenId")
+                        .HasDatabaseName("ix_name_choice_specimen_id");
+
+                    b.ToTable("name_choice", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Gatherings.Gathering", b =>
@@ -2037,6 +2109,41 @@ namespace Accession.Migrations.PostgreSql
                     b.ToTable("custody_entry", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Core.Specimens.FiledAsEntry", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasColumnName("name");
+
+                    b.Property<long>("SpecimenId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("specimen_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_filed_as_entry");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_filed_as_entry_act_id");
+
+                    b.HasIndex("SpecimenId")
+                        .HasDatabaseName("ix_filed_as_entry_specimen_id");
+
+                    b.ToTable("filed_as_entry", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Core.Specimens.Part", b =>
                 {
                     b.Property<long>("Id")
@@ -2111,10 +2218,22 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("character varying(40)")
                         .HasColumnName("catalog_number");
 
+                    b.Property<long?>("CurrentDeterminationId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("current_determination_id");
+
                     b.Property<string>("CurrentName")
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("current_name");
+
+                    b.Property<string>("FiledAs")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(400)
+                        .HasColumnType("character varying(400)")
+                        .HasDefaultValue("")
+                        .HasColumnName("filed_as");
 
                     b.Property<long>("GatheringId")
                         .HasColumnType("bigint")
@@ -2151,6 +2270,10 @@ namespace Accession.Migrations.PostgreSql
 
                     b.HasIndex("GatheringId")
                         .HasDatabaseName("ix_specimen_gathering_id");
+
+                    b.HasIndex("Id")
+                        .HasDatabaseName("ix_specimen_to_refile")
+                        .HasFilter("filed_as <> '' AND filed_as <> current_name");
 
                     b.HasIndex("OccurrenceId")
                         .IsUnique()
@@ -3125,6 +3248,32 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("Act");
                 });
 
+            modelBuilder.Entity("Accession.Core.Determinations.NameChoice", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_name_choice_act_act_id");
+
+                    b.HasOne("Accession.Core.Determinations.Determination", null)
+                        .WithMany()
+                        .HasForeignKey("DeterminationId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_name_choice_determination_determination_id");
+
+                    b.HasOne("Accession.Core.Specimens.Specimen", null)
+                        .WithMany("Choices")
+                        .HasForeignKey("SpecimenId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_name_choice_specimen_specimen_id");
+
+                    b.Navigation("Act");
+                });
+
             modelBuilder.Entity("Accession.Core.Gatherings.Gathering", b =>
                 {
                     b.HasOne("Accession.Core.Accessions.AccessionLot", null)
@@ -3432,6 +3581,25 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("Act");
                 });
 
+            modelBuilder.Entity("Accession.Core.Specimens.FiledAsEntry", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_filed_as_entry_act_act_id");
+
+                    b.HasOne("Accession.Core.Specimens.Specimen", null)
+                        .WithMany("Filings")
+                        .HasForeignKey("SpecimenId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_filed_as_entry_specimen_specimen_id");
+
+                    b.Navigation("Act");
+                });
+
             modelBuilder.Entity("Accession.Core.Specimens.Part", b =>
                 {
                     b.HasOne("Accession.Core.Specimens.Specimen", null)
@@ -3688,7 +3856,11 @@ namespace Accession.Migrations.PostgreSql
 
             modelBuilder.Entity("Accession.Core.Specimens.Specimen", b =>
                 {
+                    b.Navigation("Choices");
+
                     b.Navigation("Determinations");
+
+                    b.Navigation("Filings");
 
                     b.Navigation("Parts");
                 });

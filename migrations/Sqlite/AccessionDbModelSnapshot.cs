@@ -944,6 +944,14 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("TEXT")
                         .HasColumnName("identified_by");
 
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasDefaultValue("Listed")
+                        .HasColumnName("kind");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("TEXT")
@@ -954,9 +962,29 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("TEXT")
                         .HasColumnName("qualifier");
 
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(2000)
+                        .HasColumnType("TEXT")
+                        .HasDefaultValue("")
+                        .HasColumnName("reason");
+
+                    b.Property<string>("SeenOn")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasDefaultValue("Unknown")
+                        .HasColumnName("seen_on");
+
                     b.Property<long>("SpecimenId")
                         .HasColumnType("INTEGER")
                         .HasColumnName("specimen_id");
+
+                    b.Property<bool>("Waits")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("waits");
 
                     b.HasKey("Id")
                         .HasName("pk_determination");
@@ -964,10 +992,52 @@ namespace Accession.Migrations.Sqlite
                     b.HasIndex("ActId")
                         .HasDatabaseName("ix_determination_act_id");
 
+                    b.HasIndex("Id")
+                        .HasDatabaseName("ix_determination_waits")
+                        .HasFilter("waits");
+
                     b.HasIndex("SpecimenId")
                         .HasDatabaseName("ix_determination_specimen_id");
 
                     b.ToTable("determination", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Determinations.NameChoice", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<bool>("Counts")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("counts");
+
+                    b.Property<long>("DeterminationId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("determination_id");
+
+                    b.Property<long>("SpecimenId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("specimen_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_name_choice");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_name_choice_act_id");
+
+                    b.HasIndex("DeterminationId")
+                        .HasDatabaseName("ix_name_choice_determination_id");
+
+                    b.HasIndex("SpecimenId")
+                        .HasDatabaseName("ix_name_choice_specimen_id");
+
+                    b.ToTable("name_choice", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Gatherings.Gathering", b =>
@@ -1974,6 +2044,39 @@ namespace Accession.Migrations.Sqlite
                     b.ToTable("custody_entry", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Core.Specimens.FiledAsEntry", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<long>("SpecimenId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("specimen_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_filed_as_entry");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_filed_as_entry_act_id");
+
+                    b.HasIndex("SpecimenId")
+                        .HasDatabaseName("ix_filed_as_entry_specimen_id");
+
+                    b.ToTable("filed_as_entry", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Core.Specimens.Part", b =>
                 {
                     b.Property<long>("Id")
@@ -2044,10 +2147,22 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("TEXT")
                         .HasColumnName("catalog_number");
 
+                    b.Property<long?>("CurrentDeterminationId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("current_determination_id");
+
                     b.Property<string>("CurrentName")
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("current_name");
+
+                    b.Property<string>("FiledAs")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(400)
+                        .HasColumnType("TEXT")
+                        .HasDefaultValue("")
+                        .HasColumnName("filed_as");
 
                     b.Property<long>("GatheringId")
                         .HasColumnType("INTEGER")
@@ -2084,6 +2199,10 @@ namespace Accession.Migrations.Sqlite
 
                     b.HasIndex("GatheringId")
                         .HasDatabaseName("ix_specimen_gathering_id");
+
+                    b.HasIndex("Id")
+                        .HasDatabaseName("ix_specimen_to_refile")
+                        .HasFilter("filed_as <> '' AND filed_as <> current_name");
 
                     b.HasIndex("OccurrenceId")
                         .IsUnique()
@@ -3046,6 +3165,32 @@ namespace Accession.Migrations.Sqlite
                     b.Navigation("Act");
                 });
 
+            modelBuilder.Entity("Accession.Core.Determinations.NameChoice", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_name_choice_act_act_id");
+
+                    b.HasOne("Accession.Core.Determinations.Determination", null)
+                        .WithMany()
+                        .HasForeignKey("DeterminationId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_name_choice_determination_determination_id");
+
+                    b.HasOne("Accession.Core.Specimens.Specimen", null)
+                        .WithMany("Choices")
+                        .HasForeignKey("SpecimenId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_name_choice_specimen_specimen_id");
+
+                    b.Navigation("Act");
+                });
+
             modelBuilder.Entity("Accession.Core.Gatherings.Gathering", b =>
                 {
                     b.HasOne("Accession.Core.Accessions.AccessionLot", null)
@@ -3353,6 +3498,25 @@ namespace Accession.Migrations.Sqlite
                     b.Navigation("Act");
                 });
 
+            modelBuilder.Entity("Accession.Core.Specimens.FiledAsEntry", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_filed_as_entry_act_act_id");
+
+                    b.HasOne("Accession.Core.Specimens.Specimen", null)
+                        .WithMany("Filings")
+                        .HasForeignKey("SpecimenId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_filed_as_entry_specimen_specimen_id");
+
+                    b.Navigation("Act");
+                });
+
             modelBuilder.Entity("Accession.Core.Specimens.Part", b =>
                 {
                     b.HasOne("Accession.Core.Specimens.Specimen", null)
@@ -3609,7 +3773,11 @@ namespace Accession.Migrations.Sqlite
 
             modelBuilder.Entity("Accession.Core.Specimens.Specimen", b =>
                 {
+                    b.Navigation("Choices");
+
                     b.Navigation("Determinations");
+
+                    b.Navigation("Filings");
 
                     b.Navigation("Parts");
                 });

@@ -1,5 +1,6 @@
 using Accession.Core.Accessions;
 using Accession.Core.Batches;
+using Accession.Core.Determinations;
 using Accession.Core.Gatherings;
 using Accession.Core.Letters;
 using Accession.Core.Numbers;
@@ -82,6 +83,8 @@ public sealed partial class AccessionDb(
     public DbSet<VoidTakenBack> VoidsTakenBack => Set<VoidTakenBack>();
 
     public DbSet<Specimen> Specimens => Set<Specimen>();
+
+    public DbSet<Determination> Determinations => Set<Determination>();
 
     public DbSet<Part> Parts => Set<Part>();
 

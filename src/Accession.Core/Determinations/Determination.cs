@@ -37,6 +37,38 @@ public sealed class Determination
     /// <summary>When, in ISO 8601 with its own precision; empty when unknown.</summary>
     public string DateIdentified { get; private set; } = "";
 
+    /// <summary>What kind of opinion it is.</summary>
+    public DeterminationKind Kind { get; private set; }
+
+    /// <summary>On what it rests.</summary>
+    public SeenOn SeenOn { get; private set; }
+
+    /// <summary>Why, where somebody said.</summary>
+    public string Reason { get; private set; } = "";
+
+    /// <summary>Whether a curator has still to say whether its name counts.</summary>
+    public bool Waits { get; private set; }
+
+    internal static Determination Of(Opinion opinion, Act act) => new()
+    {
+        Act = act,
+        Name = opinion.Name,
+        Qualifier = opinion.Qualifier,
+        Family = opinion.Family,
+        IdentifiedBy = opinion.IdentifiedBy,
+        DateIdentified = opinion.Date?.ToIso8601() ?? "",
+        Kind = opinion.Kind,
+        SeenOn = opinion.SeenOn,
+        Reason = opinion.Reason,
+        Waits = true,
+    };
+
+    internal bool SaysTheSameAs(Determination other) =>
+        (Name, Qualifier, IdentifiedBy, DateIdentified, Kind)
+        == (other.Name, other.Qualifier, other.IdentifiedBy, other.DateIdentified, other.Kind);
+
+    internal void Decided() => Waits = false;
+
     internal static Determination FromList(FieldNotes notes, Act act) => new()
     {
         Act = act,

@@ -8,7 +8,7 @@ namespace Accession.Core.Specimens;
 /// One numbered thing with one name history: a sheet, packet, jar or box, of exactly one gathering.
 /// It begins when it is numbered.
 /// </summary>
-public sealed class Specimen
+public sealed partial class Specimen
 {
     private readonly List<Part> _parts = [];
     private readonly List<Determination> _determinations = [];
@@ -59,7 +59,7 @@ public sealed class Specimen
     /// <summary>Its pieces; nearly always one.</summary>
     public IReadOnlyList<Part> Parts => _parts;
 
-    /// <summary>Every name it was ever given, the oldest first.</summary>
+    /// <summary>Every name it was ever given, in the order in which they came on record.</summary>
     public IReadOnlyList<Determination> Determinations => _determinations;
 
     /// <summary>The name that counts now; computed from the determinations. Empty when it was never named.</summary>

@@ -26,6 +26,9 @@ internal static class Access
     /// <summary>Who number sheets: technicians, and curators.</summary>
     public const string Bench = nameof(Bench);
 
+    /// <summary>Who name sheets: curators, and determiners with an account.</summary>
+    public const string Determining = nameof(Determining);
+
     public const string Administrators = nameof(Administrators);
 
     /// <summary>How often one address may try to sign in.</summary>
@@ -74,6 +77,7 @@ internal static class Access
                 Role.Curator, Role.Technician, Role.Administrator, Role.Determiner, Role.WeedOfficer, Role.Collector))
             .AddPolicy(Collectors, Any(Role.Collector))
             .AddPolicy(Bench, Any(Role.Curator, Role.Technician))
+            .AddPolicy(Determining, Any(Role.Curator, Role.Determiner))
             .AddPolicy(Curators, Any(Role.Curator))
             .AddPolicy(Administrators, Any(Role.Administrator));
         services.AddRateLimiter(limits =>

@@ -1,5 +1,7 @@
 using Accession.Server.Administering;
 using Accession.Server.Background;
+using Accession.Server.Determining;
+using Accession.Server.Filing;
 using Accession.Server.Mail;
 using Accession.Server.Numbering;
 using Accession.Server.Publishing;
@@ -36,6 +38,8 @@ public static class AccessionServer
             .AddReceiving()
             .AddNumbering()
             .AddTracking()
+            .AddDetermining()
+            .AddFiling()
             .AddPublishing()
             .AddAdministering();
 
@@ -64,7 +68,7 @@ public static class AccessionServer
         settings.ApplyTo(builder.Configuration);
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
         builder.Services.AddStore().AddWorkKinds().AddMail().AddReceiving().AddNumbering().AddTracking()
-            .AddPublishing().AddAdministering();
+            .AddDetermining().AddFiling().AddPublishing().AddAdministering();
         return builder.Build();
     }
 }

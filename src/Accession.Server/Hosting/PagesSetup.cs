@@ -22,6 +22,8 @@ internal static class PagesSetup
             pages.Conventions.AuthorizePage("/Tracking/AccessionPage", Access.Staff);
             // Where several sheets bear one number, each has an address that says which it is.
             pages.Conventions.AddPageRoute("/Tracking/SpecimenPage", "/specimen/{catalogNumber}/sheet/{sheet:int}");
+            pages.Conventions.AddPageRoute(
+                "/Determining/NameSheet", "/specimen/{catalogNumber}/sheet/{sheet:int}/name");
             pages.Conventions.AuthorizeFolder("/Publishing", Access.Curators);
         })
         .AddMvcOptions(mvc =>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Accession.Core.Determinations;
 using Accession.Core.Gatherings;
 using Accession.Core.Localities;
 using Accession.Core.Outcomes;
@@ -22,6 +23,14 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
     /// <summary>Whether the pages of accessions and piles open for this person.</summary>
     public bool IsStaff => User.Actor().WorksHere;
 
+    public bool MayName => IsCurator || User.IsInRole(nameof(Role.Determiner));
+
+    public bool MayFile => IsCurator || User.IsInRole(nameof(Role.Technician));
+
+    /// <summary>The address of the sheet that is shown.</summary>
+    public string Address => SpecimenAddress.Of(
+        Shown.CatalogNumber, Shown.Repeated?.Repeat ?? 0, Shown.Repeated is not null);
+
     private IQueryable<Specimen> Seen => seen.Of(User.Actor());
 
     public string? Point => Shown.Place is { Latitude: { } latitude, Longitude: { } longitude }
@@ -37,8 +46,10 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
         : null;
 
     public sealed record ShownSpecimen(
+        long Id,
         string CatalogNumber,
         string CurrentName,
+        string FiledAs,
         long GatheringId,
         string AccessionNumber,
         FieldNotes Notes,
@@ -56,7 +67,18 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
     /// <summary>Which of the sheets it is that bear one number; 0 for the first.</summary>
     public sealed record Among(int Repeat, int Sheets);
 
-    public sealed record ShownName(string Name, string Qualifier, string IdentifiedBy, string DateIdentified);
+    public sealed record ShownName(
+        long Id, string Name, string Qualifier, string IdentifiedBy, string DateIdentified, DeterminationKind Kind,
+        SeenOn SeenOn, string Reason, bool Waits)
+    {
+        public bool IsCurrent { get; init; }
+
+        public string By => IdentifiedBy.Length == 0 || Kind != DeterminationKind.Listed
+            ? $"{Kind.Said()} {IdentifiedBy}".TrimEnd()
+            : IdentifiedBy;
+
+        public string Seen => SeenOn.Said();
+    }
 
     public sealed record ShownPart(string Code, string Holder, bool IsNumbered, bool IsFromBefore);
 
@@ -138,6 +160,8 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
                 s.Id,
                 s.CatalogNumber,
                 s.CurrentName,
+                s.CurrentDeterminationId,
+                s.FiledAs,
                 s.GatheringId,
                 s.Gathering.Notes,
                 s.Gathering.Place,
@@ -157,15 +181,22 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
             .SingleAsync(cancellation);
         var names = await db.Specimens.Where(s => s.Id == found.Id).SelectMany(s => s.Determinations)
             .OrderBy(d => d.Id)
-            .Select(d => new ShownName(d.Name, d.Qualifier, d.IdentifiedBy, d.DateIdentified))
+            .Select(d => new ShownName(
+                d.Id, d.Name, d.Qualifier, d.IdentifiedBy, d.DateIdentified, d.Kind, d.SeenOn, d.Reason, d.Waits))
             .ToListAsync(cancellation);
         var parts = await db.Parts.Where(p => p.SpecimenId == found.Id).OrderBy(p => p.Id)
             .Select(p => new ShownPart(p.Code, p.Holder, p.IsNumbered, p.IsFromBefore)).ToListAsync(cancellation);
         var duplicates = await DuplicateSheets.OfAsync(
             db, found.GatheringId, seen.GatheringsOf(User.Actor()), cancellation);
         return new(
-            found.CatalogNumber, found.CurrentName, found.GatheringId, found.Accession.Number, found.Notes, found.Place,
-            found.Protection, names, parts, duplicates,
+            found.Id, found.CatalogNumber, found.CurrentName, found.FiledAs, found.GatheringId, found.Accession.Number,
+            found.Notes, found.Place,
+            found.Protection,
+            names.ConvertAll(name => name with
+            {
+                IsCurrent = name.Id == (found.CurrentDeterminationId ?? names[0].Id),
+            }),
+            parts, duplicates,
             bearing > 1 ? new(repeat, bearing) : null,
             [
                 .. found.IsFromBefore
@@ -203,9 +234,20 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
                 IsLifted = p.Category == SensitivityCategory.NotSensitive,
             })
             .ToListAsync(cancellation);
+        var named = await db.Determinations.Where(d => d.SpecimenId == specimenId && d.Kind != DeterminationKind.Listed)
+            .Select(d => new TrailEntry(d.Act.At, "Named " + d.Name + " by " + d.IdentifiedBy, d.Act.ActorName))
+            .ToListAsync(cancellation);
+        var chosen = await db.Specimens.Where(s => s.Id == specimenId).SelectMany(s => s.Choices)
+            .Where(c => c.Counts)
+            .Join(db.Determinations, c => c.DeterminationId, d => d.Id, (c, d) => new TrailEntry(
+                c.Act.At, d.Name + " became the current name", c.Act.ActorName))
+            .ToListAsync(cancellation);
+        var filed = await db.Specimens.Where(s => s.Id == specimenId).SelectMany(s => s.Filings)
+            .Select(f => new TrailEntry(f.Act.At, "Filed as " + f.Name, f.Act.ActorName))
+            .ToListAsync(cancellation);
         return
         [
-            .. custody.Concat(steps)
+            .. custody.Concat(steps).Concat(named).Concat(chosen).Concat(filed)
                 .Concat(protections.Select(p => new TrailEntry(
                     p.At, p.IsLifted ? "Protection of the place lifted" : "Place protected", p.ActorName)))
                 .OrderBy(entry => entry.At),

@@ -31,12 +31,14 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
             tasks.Add(await BatchesAsync(cancellation));
             tasks.AddRange(await RestingAsync(cancellation));
             tasks.Add(await RefusedLettersAsync(cancellation));
+            tasks.Add(await OpinionsAsync(cancellation));
         }
 
         if (User.IsInRole(nameof(Role.Curator)) || User.IsInRole(nameof(Role.Technician)))
         {
             tasks.Add(await SheetsAsync(cancellation));
             tasks.Add(await ScanBacksAsync(cancellation));
+            tasks.Add(await RefileAsync(cancellation));
         }
 
         if (User.IsInRole(nameof(Role.Administrator)))
@@ -134,6 +136,25 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
                 $"/batch/{batches.Min()}/findings?show=asked", "stop",
                 batches.Count == 1 ? "1 letter" : $"{batches.Count:N0} letters",
                 "They did not arrive. Beside each stands why.");
+    }
+
+    private async Task<Waiting?> OpinionsAsync(CancellationToken cancellation)
+    {
+        var opinions = await db.Determinations.CountAsync(d => d.Waits, cancellation);
+        return opinions == 0
+            ? null
+            : new("Decide on names", "/opinions", "waiting",
+                opinions == 1 ? "1 opinion" : $"{opinions:N0} opinions",
+                "What determiners said. Nothing changes before a curator says that it counts.");
+    }
+
+    private async Task<Waiting?> RefileAsync(CancellationToken cancellation)
+    {
+        var sheets = await db.Specimens.CountAsync(s => s.FiledAs != "" && s.FiledAs != s.CurrentName, cancellation);
+        return sheets == 0
+            ? null
+            : new("Refile", "/refile", "waiting",
+                sheets == 1 ? "1 sheet" : $"{sheets:N0} sheets", "They lie under a name that no longer counts.");
     }
 
     private async Task<Waiting?> HeldMailAsync(CancellationToken cancellation)

@@ -6,7 +6,9 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
 namespace Accession.Storage.Mappings;
 
-internal sealed class SpecimenMapping : IEntityTypeConfiguration<Specimen>, IEntityTypeConfiguration<Determination>
+internal sealed class SpecimenMapping
+    : IEntityTypeConfiguration<Specimen>, IEntityTypeConfiguration<Determination>, IEntityTypeConfiguration<NameChoice>,
+    IEntityTypeConfiguration<FiledAsEntry>
 {
     public void Configure(EntityTypeBuilder<Specimen> specimen)
     {
@@ -26,6 +28,13 @@ internal sealed class SpecimenMapping : IEntityTypeConfiguration<Specimen>, IEnt
         specimen.HasMany(s => s.Determinations).WithOne().HasForeignKey(d => d.SpecimenId);
         specimen.Navigation(s => s.Parts).AutoInclude();
         specimen.Navigation(s => s.Determinations).AutoInclude();
+        specimen.HasMany(s => s.Choices).WithOne().HasForeignKey(c => c.SpecimenId);
+        specimen.HasMany(s => s.Filings).WithOne().HasForeignKey(f => f.SpecimenId);
+        specimen.Property(s => s.FiledAs).HasMaxLength(Opinion.Longest).HasDefaultValue("");
+        // Few sheets lie under a name that no longer counts.
+        specimen.HasIndex(s => s.Id).HasFilter("filed_as <> '' AND filed_as <> current_name")
+            .HasDatabaseName("ix_specimen_to_refile");
+        specimen.Ignore(s => s.IsToRefile);
         specimen.Property(s => s.Version).IsConcurrencyToken();
     }
 
@@ -33,5 +42,23 @@ internal sealed class SpecimenMapping : IEntityTypeConfiguration<Specimen>, IEnt
     {
         determination.ToTable("determination");
         determination.HasOne(d => d.Act).WithMany().HasForeignKey(d => d.ActId);
+        determination.Property(d => d.Kind).HasDefaultValue(DeterminationKind.Listed);
+        determination.Property(d => d.SeenOn).HasDefaultValue(SeenOn.Unknown);
+        determination.Property(d => d.Reason).HasMaxLength(Opinion.LongestReason).HasDefaultValue("");
+        determination.HasIndex(d => d.Id).HasFilter("waits").HasDatabaseName("ix_determination_waits");
+    }
+
+    public void Configure(EntityTypeBuilder<NameChoice> choice)
+    {
+        choice.ToTable("name_choice");
+        choice.HasOne(c => c.Act).WithMany().HasForeignKey(c => c.ActId);
+        choice.HasOne<Determination>().WithMany().HasForeignKey(c => c.DeterminationId);
+    }
+
+    public void Configure(EntityTypeBuilder<FiledAsEntry> filing)
+    {
+        filing.ToTable("filed_as_entry");
+        filing.Property(f => f.Name).HasMaxLength(Opinion.Longest);
+        filing.HasOne(f => f.Act).WithMany().HasForeignKey(f => f.ActId);
     }
 }

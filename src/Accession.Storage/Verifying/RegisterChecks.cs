@@ -31,8 +31,28 @@ internal static class RegisterChecks
         ("Current names", """
             SELECT 'specimen ' || s.catalog_number, s.current_name, COALESCE(d.name, '')
             FROM specimen s
-            LEFT JOIN determination d ON d.id = (SELECT MAX(x.id) FROM determination x WHERE x.specimen_id = s.id)
+            LEFT JOIN determination d ON d.id = COALESCE(
+                (SELECT c.determination_id FROM name_choice c WHERE c.id = (
+                    SELECT MAX(x.id) FROM name_choice x WHERE x.specimen_id = s.id AND x.counts)),
+                (SELECT MIN(x.id) FROM determination x WHERE x.specimen_id = s.id))
             WHERE COALESCE(d.name, '') <> s.current_name
+                OR (s.current_determination_id IS NOT NULL AND s.current_determination_id <> d.id)
+            ORDER BY s.id
+            """),
+        ("Which opinions a curator has still to decide on", """
+            SELECT 'specimen ' || s.catalog_number || ', ' || d.name,
+                CASE WHEN d.waits THEN 'waits' ELSE 'decided' END,
+                CASE WHEN d.waits THEN 'decided' ELSE 'waits' END
+            FROM determination d JOIN specimen s ON s.id = d.specimen_id
+            WHERE d.waits <> (d.kind <> 'Listed'
+                AND NOT EXISTS (SELECT 1 FROM name_choice c WHERE c.determination_id = d.id))
+            ORDER BY d.id
+            """),
+        ("Under which name each specimen is filed", """
+            SELECT 'specimen ' || s.catalog_number, s.filed_as, COALESCE(f.name, '')
+            FROM specimen s
+            LEFT JOIN filed_as_entry f ON f.id = (SELECT MAX(x.id) FROM filed_as_entry x WHERE x.specimen_id = s.id)
+            WHERE COALESCE(f.name, '') <> s.filed_as
             ORDER BY s.id
             """),
         ("Sheets numbered of each gathering", """

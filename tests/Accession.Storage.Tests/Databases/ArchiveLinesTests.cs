@@ -77,14 +77,18 @@ public abstract class ArchiveLinesTests(Func<TestStore> makeStore) : IAsyncLifet
     }
 
     [Fact]
-    public async Task The_latest_determination_stands_in_the_core_and_all_in_the_history()
+    public async Task The_determination_that_counts_stands_in_the_core_and_all_in_the_history()
     {
         await using var db = _store.Open();
         await InventedSheets.SeedAsync(db, At, InventedSheets.Everywhere("first"), InventedSheets.Everywhere("other"));
         await db.Database.ExecuteSqlRawAsync("""
             INSERT INTO determination (specimen_id, act_id, name, qualifier, family, identified_by, date_identified)
-            VALUES (1, 1, 'second', '', '', 'Somebody', '2026')
+            VALUES (1, 1, 'second', '', '', 'Somebody', '2026'), (1, 1, 'third', '', '', 'Somebody else', '1998')
             """);
+        // Neither the first nor the newest: the one that a curator let count.
+        await db.Specimens.Where(s => s.Id == 1).ExecuteUpdateAsync(row => row.SetProperty(
+            s => s.CurrentDeterminationId,
+            _ => db.Determinations.Where(d => d.Name == "second").Select(d => (long?)d.Id).Single()));
 
         var columns = OccurrenceColumns.File.Columns.ToList();
         var name = columns.FindIndex(c => c.Value == PublishedValue.ScientificName);
@@ -92,9 +96,9 @@ public abstract class ArchiveLinesTests(Func<TestStore> makeStore) : IAsyncLifet
         var core = (await LinesAsync(db, OccurrenceColumns.File)).Select(line => line.Split('\t')).ToList();
         var history = (await LinesAsync(db, IdentificationColumns.File)).Select(line => line.Split('\t')).ToList();
         Assert.Equal(["second", "other"], core.Select(cells => cells[name]));
-        Assert.Equal(["first", "second", "other"], history.Select(cells => cells[2]));
-        Assert.Equal([history[1][1], history[2][1]], core.Select(cells => cells[identifier]));
-        Assert.Equal(3, history.Select(cells => cells[1]).Distinct().Count());
+        Assert.Equal(["first", "second", "third", "other"], history.Select(cells => cells[2]));
+        Assert.Equal([history[1][1], history[3][1]], core.Select(cells => cells[identifier]));
+        Assert.Equal(4, history.Select(cells => cells[1]).Distinct().Count());
     }
 
     [Fact]

@@ -15,7 +15,8 @@ internal sealed class ArchiveQuery
     private const string FromSpecimens = """
         FROM specimen s
         JOIN gathering g ON g.id = s.gathering_id
-        LEFT JOIN determination d ON d.id = (SELECT max(id) FROM determination WHERE specimen_id = s.id)
+        LEFT JOIN determination d ON d.id = COALESCE(s.current_determination_id,
+            (SELECT min(id) FROM determination WHERE specimen_id = s.id))
         ORDER BY s.id
         """;
 

@@ -14,7 +14,7 @@ internal sealed class PostgreSqlPublicRole(string name)
     // Named one by one, and not made from the queries: a query that asks for more is what is to be refused.
     private static readonly (string Table, string[] Columns)[] Public =
     [
-        ("specimen", ["id", "gathering_id", "occurrence_id", "catalog_number"]),
+        ("specimen", ["id", "gathering_id", "occurrence_id", "catalog_number", "current_determination_id"]),
         ("determination",
             ["id", "specimen_id", "name", "qualifier", "identified_by", "date_identified", "family"]),
         ("gathering",
