@@ -2164,6 +2164,13 @@ namespace Accession.Migrations.Sqlite
                         .HasDefaultValue("")
                         .HasColumnName("filed_as");
 
+                    b.Property<string>("FindText")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT")
+                        .HasDefaultValue("")
+                        .HasColumnName("find_text");
+
                     b.Property<long>("GatheringId")
                         .HasColumnType("INTEGER")
                         .HasColumnName("gathering_id");
@@ -2200,10 +2207,6 @@ namespace Accession.Migrations.Sqlite
                     b.HasIndex("GatheringId")
                         .HasDatabaseName("ix_specimen_gathering_id");
 
-                    b.HasIndex("Id")
-                        .HasDatabaseName("ix_specimen_to_refile")
-                        .HasFilter("filed_as <> '' AND filed_as <> current_name");
-
                     b.HasIndex("OccurrenceId")
                         .IsUnique()
                         .HasDatabaseName("ix_specimen_occurrence_id");
@@ -2219,6 +2222,14 @@ namespace Accession.Migrations.Sqlite
                     b.HasIndex("SeriesId", "Number", "Repeat")
                         .IsUnique()
                         .HasDatabaseName("ix_specimen_series_id_number_repeat");
+
+                    b.HasIndex(new[] { "Id" }, "ix_specimen_to_refile")
+                        .HasDatabaseName("ix_specimen_to_refile")
+                        .HasFilter("filed_as <> '' AND filed_as <> current_name");
+
+                    b.HasIndex(new[] { "Id" }, "ix_specimen_without_words")
+                        .HasDatabaseName("ix_specimen_without_words")
+                        .HasFilter("find_text = ''");
 
                     b.ToTable("specimen", (string)null);
                 });

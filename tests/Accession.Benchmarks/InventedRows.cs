@@ -69,10 +69,10 @@ internal static class InventedRows
         yield return Gatherings(settings);
         yield return $"""
             INSERT INTO specimen (id, catalog_number, series_id, number, occurrence_id, gathering_id, act_id,
-                current_name, version)
+                current_name, version, find_text)
             {Numbers(settings)}
             SELECT i, 'BENCH-' || (10000000 + i), 1, i, 'urn:uuid:00000000-0000-4000-8000-' || (100000000000 + i), i, 1,
-                '', {NoVersion} FROM numbers
+                '', {NoVersion}, {FindText} FROM numbers
             """;
         yield return Determinations(settings, times: 1, modulo: 1);
         yield return Determinations(settings, times: 2, modulo: 5);
@@ -88,6 +88,15 @@ internal static class InventedRows
         }
     }
 
+    // About the words that the program would write, folded as far as these words need it.
+    private static string FindText => $"""
+        lower('bench ' || (10000000 + i) || ' ' || {Word("given", 7)} || ' ' || {Word("family", 11)} || ' '
+            || {Pick(13, 9000)} || ' ' || {Word("genus", 74)} || ' ' || {Word("epithet", 80)} || ' '
+            || ({Pick(23, 80)} + 1940) || ' ' || ({Pick(19, 3)} + 10) || ' united states of america oregon '
+            || {Word("county", 37)} || ' ' || {Word("place", 41)} || ' ' || {Word("way", 43)} || ' '
+            || {Word("habitat", 47)})
+        """;
+
     private static string Gatherings(BenchmarkSettings settings) => $"""
         INSERT INTO gathering (id, accession_id, act_id, batch_row_id, protection, sheets_expected, sheets_numbered,
             version, collectors_verbatim, recorded_by, collector_key, record_number, number_key, date_verbatim,
@@ -96,7 +105,7 @@ internal static class InventedRows
             state_province, county, municipality, locality, habitat, remarks, coordinates_verbatim, latitude, longitude,
             coordinate_precision, uncertainty_in_meters, geodetic_datum, elevation_verbatim,
             minimum_elevation_in_meters, maximum_elevation_in_meters,
-            data_generalizations, information_withheld)
+            data_generalizations, information_withheld, county_key)
         {Numbers(settings)}
         SELECT i, 1, 1, i, 'NotSensitive', 1, 1, {NoVersion},
             {Word("given", 7)} || ' ' || {Word("family", 11)}, {Word("given", 7)} || ' ' || {Word("family", 11)}, '',
@@ -110,7 +119,7 @@ internal static class InventedRows
             '43°' || {Pick(59, 60)} || ''' N 118°' || {Pick(61, 60)} || ''' W',
             round(42 + {Pick(59, 39999)} / 10000.0, 4), round(-121 + {Pick(61, 39999)} / 10000.0, 4), 0.0001,
             {Pick(67, 20)} * 50 + 25, 'WGS84', ({Pick(71, 2000)} + 900) || ' m', {Pick(71, 2000)} + 900,
-            {Pick(71, 2000)} + 900, '', ''
+            {Pick(71, 2000)} + 900, '', '', 'oregon/' || lower({Word("county", 37)})
         FROM numbers
         """;
 

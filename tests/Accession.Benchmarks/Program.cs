@@ -5,11 +5,13 @@ using Accession.Benchmarks.Export;
 using Accession.Benchmarks.Intake;
 using Accession.Benchmarks.Matching;
 using Accession.Benchmarks.Numbers;
+using Accession.Benchmarks.Search;
 
 // One file for each benchmark: it names its contestants, the rest is shared.
 IBenchmark[] benchmarks =
 [
     new IntakeBenchmark(), new MatchBenchmark(), new ExportBenchmark(), new NumbersBenchmark(), new BackupBenchmark(),
+    new SearchBenchmark(),
 ];
 
 var root = new RootCommand("Runs a path of Accession beside its limit, in turns, and tells both.");

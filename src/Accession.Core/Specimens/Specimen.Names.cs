@@ -30,6 +30,7 @@ public sealed partial class Specimen
     /// <summary>Puts an opinion on record. It changes no name by itself: see <see cref="Choose"/>.</summary>
     /// <param name="opinion">What the slip says.</param>
     /// <param name="act">The act that records it.</param>
+    /// <remarks>The gathering is loaded: the new name is one of the words by which the sheet is found.</remarks>
     /// <returns>The determination, or why it is not recorded: just this is on record already.</returns>
     public Outcome<Determination> Record(Opinion opinion, Act act)
     {
@@ -41,7 +42,7 @@ public sealed partial class Specimen
         }
 
         _determinations.Add(determination);
-        Version = Guid.NewGuid();
+        TellWords();
         return determination;
     }
 

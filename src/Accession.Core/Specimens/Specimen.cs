@@ -65,6 +65,9 @@ public sealed partial class Specimen
     /// <summary>The name that counts now; computed from the determinations. Empty when it was never named.</summary>
     public string CurrentName { get; private set; } = "";
 
+    /// <summary>The words by which it is found; see <see cref="Specimens.FindText"/>.</summary>
+    public string FindText { get; private set; } = "";
+
     /// <summary>Renewed by every verb, so that two people who change it at once cannot both save.</summary>
     public Guid Version { get; private set; }
 
@@ -132,8 +135,19 @@ public sealed partial class Specimen
         };
         specimen._parts.Add(Part.Receive(number.Written, holder, proven, act));
         specimen.TakeListedName(gathering.Notes, act);
+        specimen.TellWords();
         specimen.Version = Guid.NewGuid();
         return specimen;
+    }
+
+    /// <summary>
+    /// Tells the words by which it is found anew, after what everyone may know of its gathering was changed.
+    /// </summary>
+    public void TellWords()
+    {
+        FindText = Specimens.FindText.Of(
+            CatalogNumber, _determinations.OrderBy(d => d.Id == 0).ThenBy(d => d.Id).Select(d => d.Name), Gathering);
+        Version = Guid.NewGuid();
     }
 
     // The name on the list is the first opinion in the history, by whom and when the list says.

@@ -48,7 +48,7 @@ public sealed class RecordOpinion(AccessionDb db, InstitutionClock institution, 
             return opinion.Refusals.ToList();
         }
 
-        var specimen = await db.Specimens.AsSplitQuery()
+        var specimen = await db.Specimens.Include(s => s.Gathering).AsSplitQuery()
             .SingleOrDefaultAsync(s => s.Id == request.SpecimenId, cancellation);
         if (specimen is null)
         {

@@ -5,6 +5,7 @@ using Accession.Storage.Accounts;
 using Accession.Storage.Databases;
 using Accession.Storage.Databases.PostgreSql;
 using Accession.Storage.Databases.Sqlite;
+using Accession.Storage.Finding;
 using Accession.Storage.Localities;
 using Accession.Storage.Work;
 using Microsoft.AspNetCore.Identity;
@@ -94,6 +95,7 @@ internal static class StoreSetup
         }
 
         await CountiesBroughtUp.RunAsync(db, cancellation);
+        await FindTexts.BringUpAsync(db, cancellation);
 
         if (await db.Kind.GrantPublicAsync(db, cancellation) is { } reason)
         {

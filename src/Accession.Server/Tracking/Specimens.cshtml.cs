@@ -1,36 +1,30 @@
-using Accession.Core.Gatherings;
 using Accession.Core.Outcomes;
-using Accession.Core.People;
-using Accession.Core.Specimens;
 using Accession.Server.Hosting;
 using Accession.Server.Shared;
 using Accession.Storage;
-using Accession.Storage.Accounts;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
 
-/// <summary>
-/// The register of numbered sheets, newest first; found by catalog number, or by collector and number.
-/// </summary>
-public sealed class SpecimensModel(AccessionDb db, SeenSheets seen, TypedNumbers typed) : PageModel
+/// <summary>The register of numbered sheets, newest first, with one box to find by and a few filters.</summary>
+public sealed class SpecimensModel(AccessionDb db, FindSheets find) : PageModel
 {
     private const int PageSize = 50;
 
-    public string? Query { get; private set; }
+    public FindSheets.Asked Asked { get; private set; } = FindSheets.Asked.Of(null, null, null, null, null, null, null);
 
     public IReadOnlyList<Sheet> Shown { get; private set; } = [];
 
-    public long? Next { get; private set; }
+    /// <summary>The query of the next page; null on the last one.</summary>
+    public string? Next { get; private set; }
 
     /// <summary>The counties that bound what is shown; null where nothing does.</summary>
     public string? Bounds { get; private set; }
 
-    private IQueryable<Specimen> Seen => seen.Of(User.Actor());
-
-    public string Says => Query is null ? "Every sheet that has a number." : $"What answers to \"{Query}\".";
+    /// <summary>How many there are: "7 sheets", or "more than 1,000 sheets".</summary>
+    public string Counted { get; private set; } = "";
 
     public sealed record Sheet(
         long Id, string CatalogNumber, int Repeat, bool IsRepeated, string Name, string RecordedBy,
@@ -39,20 +33,21 @@ public sealed class SpecimensModel(AccessionDb db, SeenSheets seen, TypedNumbers
         public string Address => SpecimenAddress.Of(CatalogNumber, Repeat, IsRepeated);
     }
 
-    public async Task<IActionResult> OnGetAsync(string? q, long? before, CancellationToken cancellation)
+    public async Task<IActionResult> OnGetAsync(
+        string? q, string? taxon, string? collector, string? county, string? accession, int? from, int? to,
+        long? before, CancellationToken cancellation)
     {
-        Query = string.IsNullOrWhiteSpace(q) ? null : q.Trim();
+        Asked = FindSheets.Asked.Of(q, taxon, collector, county, accession, from, to);
         Bounds = await BoundsAsync(cancellation);
-        var meant = Query is null ? null : await typed.FindAsync(Query, Seen, cancellation);
-        if (meant?.Certain is { } written)
+        var found = await find.RunAsync(Asked, User.Actor(), before, PageSize + 1, cancellation);
+        if (found.Certain is { } written)
         {
             return Redirect(SpecimenAddress.Of(written));
         }
 
-        var sheets = await Found(meant?.Possible ?? [])
-            .Where(s => before == null || s.Id < before)
+        var ids = found.Ids.Take(PageSize).ToList();
+        Shown = await db.Specimens.Where(s => ids.Contains(s.Id))
             .OrderByDescending(s => s.Id)
-            .Take(PageSize + 1)
             .Select(s => new Sheet(
                 s.Id, s.CatalogNumber, s.Repeat,
                 db.Specimens.Any(o => o.SeriesId == s.SeriesId && o.Number == s.Number && o.Id != s.Id),
@@ -60,10 +55,28 @@ public sealed class SpecimensModel(AccessionDb db, SeenSheets seen, TypedNumbers
                 s.Gathering.Notes.EventDate, s.Gathering.Notes.DateVerbatim, s.Gathering.Place.County,
                 s.Gathering.Place.StateProvince))
             .ToListAsync(cancellation);
-        Shown = [.. sheets.Take(PageSize)];
-        Next = sheets.Count > PageSize ? Shown[^1].Id : null;
+        Next = found.Ids.Count > PageSize ? QueryOf(ids[^1]) : null;
+        Counted = found.Count switch
+        {
+            null => "more than 1,000 sheets",
+            1 => "1 sheet",
+            var count => $"{count:N0} sheets",
+        };
         return Page();
     }
+
+    private string QueryOf(long before) => QueryString.Create(
+        new Dictionary<string, string?>
+        {
+            ["q"] = Asked.Text,
+            ["taxon"] = Asked.Taxon,
+            ["collector"] = Asked.Collector,
+            ["county"] = Asked.County,
+            ["accession"] = Asked.Accession,
+            ["from"] = Asked.FromYear?.ToString(null, null),
+            ["to"] = Asked.ToYear?.ToString(null, null),
+            ["before"] = before.ToString(null, null),
+        }.Where(pair => pair.Value is not null)).Value!;
 
     private async Task<string?> BoundsAsync(CancellationToken cancellation)
     {
@@ -78,25 +91,5 @@ public sealed class SpecimensModel(AccessionDb db, SeenSheets seen, TypedNumbers
                 .Select(c => c.Written).ToListAsync(cancellation)
             : [];
         return string.Join("; ", who.Roles.Contains(Role.Collector) ? bounds.Append("what I collected") : bounds);
-    }
-
-    private IQueryable<Specimen> Found(IReadOnlyList<string> numbered)
-    {
-        if (Query is null)
-        {
-            return Seen;
-        }
-
-        var words = Query.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
-        var number = CollectorNumber.Read(words[^1]);
-        var key = number is { IsRead: true, Value.IsWithoutNumber: false } ? number.Value.Key : "";
-        var names = key.Length == 0 ? words : words[..^1];
-        var people = names.Length == 0 ? default : Collectors.Read(string.Join(' ', names));
-        var family = people is { IsRead: true, Value.Persons: [var first, ..] } ? first.FamilyKey : "";
-        // "1234" may be a collector's number, or what stands under a barcode.
-        return Seen.Where(s => numbered.Contains(s.CatalogNumber)
-            || ((key == "" || s.Gathering.Notes.NumberKey == key)
-                && (family == "" || s.Gathering.Notes.CollectorKey == family)
-                && (key != "" || family != "")));
     }
 }

@@ -8,6 +8,7 @@ internal static class TrackingSlice
         .AddScoped<ExactLocalities>()
         .AddScoped<ProtectedPlaces>()
         .AddScoped<ProtectLocality>()
+        .AddScoped<FindSheets>()
         .AddScoped<RecordPerson>()
         .AddScoped<TypedNumbers>();
 }

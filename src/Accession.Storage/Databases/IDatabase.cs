@@ -53,6 +53,9 @@ public interface IDatabase
     /// <summary>The bulk path of matching.</summary>
     IMatchStore Matches { get; }
 
+    /// <summary>Finding sheets by words.</summary>
+    IFindStore Finding { get; }
+
     /// <summary>The bulk path of publishing.</summary>
     IArchiveLines ArchiveLines { get; }
 

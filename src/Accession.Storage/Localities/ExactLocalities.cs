@@ -59,6 +59,13 @@ public sealed class ExactLocalities(AccessionDb db, TimeProvider clock)
             db.Add(exact.Value);
         }
 
+        // The words of the place are taken from where sheets are found, or given back, in the same act.
+        foreach (var sheet in await db.Specimens.Include(s => s.Gathering).AsSplitQuery()
+            .Where(s => s.GatheringId == gathering.Id).ToListAsync(cancellation))
+        {
+            sheet.TellWords();
+        }
+
         return null;
     }
 

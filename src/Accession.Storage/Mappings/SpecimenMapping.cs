@@ -30,10 +30,11 @@ internal sealed class SpecimenMapping
         specimen.Navigation(s => s.Determinations).AutoInclude();
         specimen.HasMany(s => s.Choices).WithOne().HasForeignKey(c => c.SpecimenId);
         specimen.HasMany(s => s.Filings).WithOne().HasForeignKey(f => f.SpecimenId);
+        specimen.Property(s => s.FindText).HasDefaultValue("");
+        specimen.HasIndex(s => s.Id, "ix_specimen_without_words").HasFilter("find_text = ''");
         specimen.Property(s => s.FiledAs).HasMaxLength(Opinion.Longest).HasDefaultValue("");
         // Few sheets lie under a name that no longer counts.
-        specimen.HasIndex(s => s.Id).HasFilter("filed_as <> '' AND filed_as <> current_name")
-            .HasDatabaseName("ix_specimen_to_refile");
+        specimen.HasIndex(s => s.Id, "ix_specimen_to_refile").HasFilter("filed_as <> '' AND filed_as <> current_name");
         specimen.Ignore(s => s.IsToRefile);
         specimen.Property(s => s.Version).IsConcurrencyToken();
     }

@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using Accession.Core.Accessions;
 using Accession.Core.Numbers;
+using Accession.Storage.Finding;
 using Accession.Storage.Localities;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage;
@@ -15,6 +16,7 @@ public sealed class VerifyRegister(AccessionDb db, ExactLocalities exactPlaces)
 {
     private const string ShownPlaces = "What is shown of protected places";
     private const string WrittenNumbers = "How catalog numbers are written";
+    private const string FindWords = "The words by which each sheet is found";
 
     /// <summary>The disagreements, check by check.</summary>
     /// <param name="begins">Told the name of each check before it runs.</param>
@@ -37,6 +39,12 @@ public sealed class VerifyRegister(AccessionDb db, ExactLocalities exactPlaces)
         {
             yield return new(
                 ShownPlaces, $"gathering {gathering}", "another public place", "what follows from the exact place");
+        }
+
+        begins(FindWords);
+        await foreach (var found in FindTexts.WrongAsync(db, FindWords, cancellation))
+        {
+            yield return found;
         }
 
         begins(WrittenNumbers);

@@ -17,6 +17,8 @@ public sealed class PostgreSqlDatabase(string? publicRole = null) : IDatabase
 
     public IMatchStore Matches { get; } = new PostgreSqlMatchStore();
 
+    public IFindStore Finding { get; } = new PostgreSqlFindStore();
+
     public IArchiveLines ArchiveLines => new PostgreSqlArchiveLines(_publicRole);
 
     public IWholeRegister Whole { get; } = new PostgreSqlWholeRegister();

@@ -17,6 +17,8 @@ public sealed class SqliteDatabase : IDatabase
 
     public IMatchStore Matches { get; } = new SqliteMatchStore();
 
+    public IFindStore Finding { get; } = new SqliteFindStore();
+
     public IArchiveLines ArchiveLines { get; } = new SqliteArchiveLines();
 
     public IWholeRegister Whole { get; } = new SqliteWholeRegister();

@@ -1,0 +1,196 @@
+using Accession.Core.Gatherings;
+using Accession.Core.Localities;
+using Accession.Core.Outcomes;
+using Accession.Core.People;
+using Accession.Core.Specimens;
+using Accession.Storage;
+using Accession.Storage.Accounts;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Tracking;
+
+/// <summary>
+/// What one box and a few filters mean: a catalog number, a collector with a number or a run of numbers, or any words
+/// of name, place, date and collector. It finds only what somebody may see.
+/// </summary>
+public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typed)
+{
+    /// <summary>A run of collector numbers is never longer than this.</summary>
+    public const int LongestRun = 500;
+
+    private const int MostCounted = 1_000;
+
+    /// <summary>What somebody asks for.</summary>
+    public sealed record Asked(
+        string? Text, string? Taxon, string? Collector, string? County, string? Accession, int? FromYear, int? ToYear)
+    {
+        public bool HasFilters => Taxon is not null || Collector is not null || County is not null
+            || Accession is not null || FromYear is not null || ToYear is not null;
+
+        public bool IsEmpty => Text is null && !HasFilters;
+
+        /// <summary>As it was typed, without blanks round it.</summary>
+        public static Asked Of(
+            string? text, string? taxon, string? collector, string? county, string? accession, int? from, int? to) =>
+            new(Tidy(text), Tidy(taxon), Tidy(collector), Tidy(county), Tidy(accession), from, to);
+
+        // What no keyboard types is no part of a question; a NUL is more than PostgreSQL takes.
+        private static string? Tidy(string? text) =>
+            string.Concat((text ?? "").Where(letter => !char.IsControl(letter))).Trim() is { Length: > 0 } tidy
+                ? tidy
+                : null;
+    }
+
+    /// <summary>What was understood.</summary>
+    /// <param name="Certain">The one number that is meant, where the text is the number of a sheet.</param>
+    /// <param name="Sheets">The sheets, in no order yet.</param>
+    /// <param name="Words">
+    /// The words, where the newest of all sheets that bear them are asked for; otherwise null.
+    /// </param>
+    private sealed record Meant(string? Certain, IQueryable<Specimen> Sheets, IReadOnlyList<string>? Words);
+
+    /// <summary>A page of keys, the newest first.</summary>
+    /// <param name="Certain">The one number that is meant; the rest is then empty.</param>
+    /// <param name="Ids">The keys of the sheets of the page.</param>
+    /// <param name="Count">How many there are in all; null when there are more than anybody counts.</param>
+    public sealed record Page(string? Certain, IReadOnlyList<long> Ids, int? Count);
+
+    public async Task<Page> RunAsync(
+        Asked asked, Actor who, long? before, int most, CancellationToken cancellation)
+    {
+        var meant = await UnderstandAsync(asked, who, cancellation);
+        if (meant.Certain is not null)
+        {
+            return new(meant.Certain, [], null);
+        }
+
+        // The common case takes the newest from the index and looks at nothing else.
+        var ids = meant.Words is { } words
+            ? await db.Kind.Finding.NewestAsync(db, words, before, most, cancellation)
+            : await meant.Sheets.Where(s => before == null || s.Id < before).OrderByDescending(s => s.Id)
+                .Select(s => s.Id).Take(most).ToListAsync(cancellation);
+        var counted = meant.Words is { } all
+            ? await db.Kind.Finding.CountAsync(db, all, MostCounted + 1, cancellation)
+            : await meant.Sheets.OrderByDescending(s => s.Id).Take(MostCounted + 1).CountAsync(cancellation);
+        return new(null, ids, counted > MostCounted ? null : counted);
+    }
+
+    private async Task<Meant> UnderstandAsync(Asked asked, Actor who, CancellationToken cancellation)
+    {
+        var sheets = Filtered(seen.Of(who), asked);
+        if (asked.Text is not { } text)
+        {
+            return new(null, sheets, null);
+        }
+
+        var number = await typed.FindAsync(text, seen.Of(who), cancellation);
+        if (number.Certain is not null && !asked.HasFilters)
+        {
+            return new(number.Certain, sheets, null);
+        }
+
+        var byNumber = ByNumber(text);
+        var numbered = sheets.Where(s => number.Possible.Contains(s.CatalogNumber));
+        if (byNumber is not null)
+        {
+            numbered = sheets.Where(s => number.Possible.Contains(s.CatalogNumber)
+                || byNumber.Any(g => g.Id == s.GatheringId));
+        }
+
+        if ((byNumber is not null || number.Possible.Count > 0) && await numbered.AnyAsync(cancellation))
+        {
+            return new(null, numbered, null);
+        }
+
+        var words = FindText.WordsAsked(text);
+        if (words.Count == 0)
+        {
+            return new(null, sheets.Where(_ => false), null);
+        }
+
+        var bearing = db.Kind.Finding.Bearing(db, words);
+        return who.SeesWholeRegister && !asked.HasFilters
+            ? new(null, sheets, words)
+            : new(null, sheets.Where(s => bearing.Contains(s.Id)), null);
+    }
+
+    private IQueryable<Specimen> Filtered(IQueryable<Specimen> sheets, Asked asked)
+    {
+        if (asked.Taxon is { } taxon)
+        {
+            // The words are looked up, the name that counts decides: an older opinion is no find here.
+            var words = FindText.WordsAsked(taxon) is { Count: > 0 } some ? some : ["nothing"];
+            var bearing = db.Kind.Finding.Bearing(db, words);
+            sheets = sheets.Where(s => s.CurrentName.StartsWith(taxon) && bearing.Contains(s.Id));
+        }
+
+        if (asked.Collector is { } collector)
+        {
+            var key = FamilyKeyOf(collector);
+            sheets = sheets.Where(s => s.Gathering.Notes.CollectorKey == key);
+        }
+
+        if (asked.County is { } county)
+        {
+            var key = CountyName.Read(county) is { IsRead: true } read ? read.Value.Key : null;
+            sheets = key is null
+                ? sheets.Where(s => s.Gathering.Place.County == county
+                    || s.Gathering.Place.County == county + " County")
+                : sheets.Where(s => s.Gathering.CountyKey == key);
+        }
+
+        if (asked.Accession is { } accession)
+        {
+            sheets = sheets.Where(
+                s => db.Accessions.Any(lot => lot.Id == s.Gathering.AccessionId && lot.Number == accession));
+        }
+
+        if (asked.FromYear is { } from)
+        {
+            sheets = sheets.Where(s => s.Gathering.Notes.Year >= from);
+        }
+
+        return asked.ToYear is { } to ? sheets.Where(s => s.Gathering.Notes.Year <= to) : sheets;
+    }
+
+    // "Ashgrove 1204", "Ashgrove 1-14", "1204": the last word is a number, or a run of them. Null where it is not.
+    private IQueryable<Gathering>? ByNumber(string text)
+    {
+        var words = text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
+        var keys = RunOf(words[^1]) ?? KeyOf(words[^1]);
+        if (keys is null)
+        {
+            return null;
+        }
+
+        if (words.Length == 1)
+        {
+            return db.Gatherings.Where(g => keys.Contains(g.Notes.NumberKey));
+        }
+
+        var family = FamilyKeyOf(string.Join(' ', words[..^1]));
+        return family.Length == 0
+            ? null
+            : db.Gatherings.Where(g => g.Notes.CollectorKey == family && keys.Contains(g.Notes.NumberKey));
+    }
+
+    private static List<string>? KeyOf(string word) =>
+        CollectorNumber.Read(word) is { IsRead: true, Value.IsWithoutNumber: false } read ? [read.Value.Key] : null;
+
+    private static List<string>? RunOf(string word)
+    {
+        var ends = word.Split('-', '\u2013');
+        return ends.Length == 2
+            && int.TryParse(ends[0], null, out var first) && int.TryParse(ends[1], null, out var last)
+            && first > 0 && last > first && last - first < LongestRun
+            ? [
+                // A run may be one number too, as of a year: "2026-14".
+                .. KeyOf(word) ?? [],
+                .. Enumerable.Range(first, last - first + 1).SelectMany(n => KeyOf($"{n}") ?? []),
+            ]
+            : null;
+    }
+
+    private static string FamilyKeyOf(string name) =>
+        Collectors.Read(name) is { IsRead: true, Value.Persons: [var one, ..] } ? one.FamilyKey : "";
+}
