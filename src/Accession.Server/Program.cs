@@ -2,14 +2,21 @@ using System.CommandLine;
 using Accession.Server.Administering;
 using Accession.Server.Hosting;
 using Accession.Server.Publishing;
+using Accession.Server.Receiving;
 
 var accession = new RootCommand("Accession keeps a herbarium's sheets, numbers, field notes and names together.")
 {
     ServeCommand.Create(),
+    ReceiveCommand.Create(),
+    CheckCommand.Create(),
     ExportCommand.Create(),
-    VerifyCommand.Create(),
+    UserCommand.Create(),
     BackupCommand.Create(),
     RestoreCommand.Create(),
+    VerifyCommand.Create(),
+    MigrateCommand.Create(),
+    DemoCommand.Create(),
 };
 
-return await StartErrors.InOneSentenceAsync(() => accession.Parse(args).InvokeAsync(StartErrors.AreOurs));
+CommandWithExamples.ShowIn(accession);
+return await CommandAnswers.RunAsync(accession, args);

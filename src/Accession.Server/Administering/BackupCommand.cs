@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Globalization;
-using System.Text.Json;
 using Accession.Server.Hosting;
 
 namespace Accession.Server.Administering;
@@ -8,7 +7,6 @@ namespace Accession.Server.Administering;
 /// <summary><c>backup</c>: writes everything into one file. It may run while a server runs and people scan.</summary>
 internal static class BackupCommand
 {
-    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web);
 
     public static Command Create()
     {
@@ -18,12 +16,14 @@ internal static class BackupCommand
         };
         var replace = new Option<bool>("--replace") { Description = "Replace the file if it is there" };
         var json = new Option<bool>("--json") { Description = "Tell the result as JSON" };
-        var command = new Command("backup", "Write the register and the lists as they came into one file.")
+        var command = new CommandWithExamples(
+            "backup", "Write the register and the lists as they came into one file.",
+            "accession backup nightly.backup --data herbarium --replace")
         {
             file, replace, json,
         };
         var settings = CommandSettings.AddTo(command);
-        command.SetAction((parsed, cancellation) => BackupAnswers.InOneSentenceAsync(() => BackupAsync(
+        command.SetAction((parsed, cancellation) => CommandAnswers.InOneSentenceAsync(() => BackupAsync(
             settings(parsed),
             new(parsed.GetRequiredValue(file).FullName, parsed.GetValue(replace)),
             parsed.GetValue(json),
@@ -39,28 +39,28 @@ internal static class BackupCommand
         await using var scope = app.Services.CreateAsyncScope();
         var clock = scope.ServiceProvider.GetRequiredService<TimeProvider>();
         var began = clock.GetTimestamp();
-        var shown = new BytesShown(clock);
+        var shown = new ShownOnTerminal(clock);
         var (manifest, bytes) = await scope.ServiceProvider.GetRequiredService<MakeBackup>().RunAsync(
-            request, (done, total) => shown.Tell("Copied", done, total), cancellation);
+            request, (done, total) => shown.TellBytes("Copied", done, total), cancellation);
         shown.End();
         var seconds = Math.Round(clock.GetElapsedTime(began).TotalSeconds, 2);
         var (specimens, lists) = (manifest.RowsOf("specimen"), manifest.ReceivedLists);
-        await Console.Out.WriteLineAsync(json
-            ? JsonSerializer.Serialize(
-                new { request.File, manifest.TakenAt, specimens, lists, bytes, seconds, manifest.Missing }, Json)
-            : string.Create(
+        await CommandTalk.AnswerAsync(
+            json,
+            () => new { request.File, manifest.TakenAt, specimens, lists, bytes, seconds, manifest.Missing },
+            () => string.Create(
                 CultureInfo.InvariantCulture,
                 $"{request.File}: {specimens:N0} specimens, {lists:N0} lists, {bytes:N0} bytes, {seconds} s\n"
                 + $"It holds exact places and mail addresses; only its owner may read it. Keep copies like that."));
         if (manifest.Missing.Count == 0)
         {
-            return BackupAnswers.Done;
+            return ExitCode.Done;
         }
 
-        await Console.Error.WriteLineAsync(
+        await CommandTalk.SayAsync(
             "The data folder does not have, or not as they came, the lists kept as "
             + $"{string.Join(", ", manifest.Missing)}. The backup is without them as they came; "
             + "look for them in an earlier one.");
-        return BackupAnswers.Incomplete;
+        return ExitCode.Found;
     }
 }

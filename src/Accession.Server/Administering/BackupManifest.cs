@@ -1,3 +1,4 @@
+using Accession.Server.Hosting;
 using Accession.Storage.Databases;
 
 namespace Accession.Server.Administering;
@@ -49,4 +50,5 @@ internal sealed record BackupManifest(
 internal sealed record BackupPart(string Name, long Bytes, string Sha256);
 
 /// <summary>A backup cannot be made or put back; the message is the one sentence that says why.</summary>
-internal sealed class BackupRefusedException(string sentence, Exception? cause = null) : Exception(sentence, cause);
+internal sealed class BackupRefusedException(string sentence, Exception? cause = null)
+    : CommandRefusedException(sentence, cause);

@@ -110,16 +110,16 @@ internal sealed class MakeBackup(AccessionDb db, DataFolder folder, TimeProvider
             throw new BackupRefusedException($"There is no folder {Path.GetDirectoryName(request.File)}.");
         }
 
-        if (db.Kind.Whole.IsInDataFolder && !File.Exists(folder.RegisterFile))
-        {
-            throw new BackupRefusedException($"There is no register in {folder.Root}. Name its folder with --data.");
-        }
-
-        var migrations = await db.Database.GetAppliedMigrationsAsync(cancellation);
-        if (!migrations.SequenceEqual(db.Database.GetMigrations()))
+        var register = await RegistersAtHand.OfAsync(db, cancellation);
+        if (register == RegisterAtHand.Earlier)
         {
             throw new BackupRefusedException(
-                "The register is of another version of the program. Back it up with that version.");
+                "The register is of an earlier version of the program. Back it up with that version.");
+        }
+
+        if (RegistersAtHand.WhyNot(register, folder) is { } reason)
+        {
+            throw new BackupRefusedException(reason);
         }
     }
 

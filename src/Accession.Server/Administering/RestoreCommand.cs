@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Globalization;
-using System.Text.Json;
 using Accession.Server.Hosting;
 
 namespace Accession.Server.Administering;
@@ -11,7 +10,6 @@ namespace Accession.Server.Administering;
 internal static class RestoreCommand
 {
     private const UnixFileMode Others = UnixFileMode.GroupRead | UnixFileMode.OtherRead;
-    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web);
 
     public static Command Create()
     {
@@ -21,12 +19,15 @@ internal static class RestoreCommand
             Description = "Check all of the file and say what would be done, without doing it",
         };
         var json = new Option<bool>("--json") { Description = "Tell the result as JSON" };
-        var command = new Command("restore", "Put a backup back into an empty folder and, with PostgreSQL, database.")
+        var command = new CommandWithExamples(
+            "restore", "Put a backup back into an empty folder and, with PostgreSQL, database.",
+            "accession restore nightly.backup --data herbarium-restored --dry-run",
+            "accession restore nightly.backup --data herbarium-restored")
         {
             file, dryRun, json,
         };
         var settings = CommandSettings.AddTo(command);
-        command.SetAction((parsed, cancellation) => BackupAnswers.InOneSentenceAsync(() => RestoreAsync(
+        command.SetAction((parsed, cancellation) => CommandAnswers.InOneSentenceAsync(() => RestoreAsync(
             settings(parsed),
             parsed.GetRequiredValue(file).FullName,
             parsed.GetValue(dryRun),
@@ -46,7 +47,7 @@ internal static class RestoreCommand
         using var backup = OpenedBackup.Of(file);
         if (!OperatingSystem.IsWindows() && (File.GetUnixFileMode(file) & Others) != 0)
         {
-            await Console.Error.WriteLineAsync(
+            await CommandTalk.SayAsync(
                 $"Others than its owner may read {file}, and it holds exact places and mail addresses: chmod 600.");
         }
 
@@ -59,16 +60,17 @@ internal static class RestoreCommand
             }
         }
 
-        var shown = new BytesShown(clock);
+        var shown = new ShownOnTerminal(clock);
         var bytes = 0L;
-        backup.Check(read => shown.Tell("Checked", bytes += read, backup.Manifest.Bytes), cancellation);
+        backup.Check(read => shown.TellBytes("Checked", bytes += read, backup.Manifest.Bytes), cancellation);
         shown.End();
         var done = dryRun ? null : await PutBackAsync(settings, backup, folder, cancellation);
         var seconds = Math.Round(clock.GetElapsedTime(began).TotalSeconds, 2);
-        await Console.Out.WriteLineAsync(json
-            ? JsonSerializer.Serialize(Answer(backup.Manifest, folder, done, seconds), Json)
-            : Sentences(backup.Manifest, folder, done, seconds));
-        return BackupAnswers.Done;
+        await CommandTalk.AnswerAsync(
+            json,
+            () => Answer(backup.Manifest, folder, done, seconds),
+            () => Sentences(backup.Manifest, folder, done, seconds));
+        return ExitCode.Done;
     }
 
     // Another host, whose data folder is the one that is being filled.

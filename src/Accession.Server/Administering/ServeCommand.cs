@@ -19,7 +19,10 @@ internal static class ServeCommand
             Description = "Fill an empty register of its own with an invented herbarium "
                 + "and print a sign-in link per role",
         };
-        var command = new Command("serve", "Start the server. Without a register yet, an empty one is made.")
+        var command = new CommandWithExamples(
+            "serve", "Start the server. Without a register yet, an empty one is made.",
+            "accession serve --data herbarium",
+            "accession serve --demo --urls http://127.0.0.1:5081")
         {
             urls, demo,
         };
@@ -47,6 +50,6 @@ internal static class ServeCommand
         }
 
         await app.WaitForShutdownAsync(cancellation);
-        return 0;
+        return ExitCode.Done;
     }
 }

@@ -67,8 +67,17 @@ public static class AccessionServer
         });
         settings.ApplyTo(builder.Configuration);
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
+        builder.Logging.AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace);
         builder.Services.AddStore().AddWorkKinds().AddMail().AddReceiving().AddNumbering().AddTracking()
             .AddDetermining().AddFiling().AddPublishing().AddAdministering();
         return builder.Build();
     }
+
+    /// <summary>
+    /// Builds what a command needs that knows accounts: all of the server, which is never started.
+    /// </summary>
+    public static WebApplication BuildWithAccounts(Settings settings) => Build(settings with
+    {
+        Set = [.. settings.Set, "Logging:Console:LogToStandardErrorThreshold=Trace"],
+    });
 }

@@ -1,4 +1,3 @@
-using System.CommandLine;
 using System.Data.Common;
 using System.Text.RegularExpressions;
 using Microsoft.Extensions.Options;
@@ -8,25 +7,8 @@ namespace Accession.Server.Hosting;
 /// <summary>A wrong setting stops the start with one clear sentence, not with a stack trace.</summary>
 internal static partial class StartErrors
 {
-    private const int WrongSetting = 2;
-
-    /// <summary>The command line leaves errors to us.</summary>
-    public static InvocationConfiguration AreOurs { get; } = new() { EnableDefaultExceptionHandler = false };
-
-    public static async Task<int> InOneSentenceAsync(Func<Task<int>> run)
-    {
-        try
-        {
-            return await run();
-        }
-        catch (Exception stopped) when (Sentence(stopped) is { } sentence)
-        {
-            await Console.Error.WriteLineAsync($"Accession did not start. {sentence}");
-            return WrongSetting;
-        }
-    }
-
-    private static string? Sentence(Exception exception) => exception switch
+    /// <summary>What is wrong, and where it is set; null for what is no wrong setting.</summary>
+    public static string? Sentence(Exception exception) => exception switch
     {
         WrongSettingException wrong => wrong.Message,
         OptionsValidationException invalid => string.Join(" ", invalid.Failures.Select(Spoken)),

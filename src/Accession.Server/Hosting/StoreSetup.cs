@@ -88,7 +88,13 @@ internal static class StoreSetup
     {
         await using var scope = app.Services.CreateAsyncScope();
         var db = scope.ServiceProvider.GetRequiredService<AccessionDb>();
-        if ((await db.Database.GetPendingMigrationsAsync(cancellation)).Any())
+        var register = await RegistersAtHand.OfAsync(db, cancellation);
+        if (register == RegisterAtHand.Newer)
+        {
+            throw new WrongSettingException(RegistersAtHand.IsNewer);
+        }
+
+        if (register != RegisterAtHand.Current)
         {
             await db.Kind.BeforeMigratingAsync(db, cancellation);
             await db.Database.MigrateAsync(cancellation);

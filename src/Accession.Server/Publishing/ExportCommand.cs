@@ -1,11 +1,9 @@
 using System.CommandLine;
 using System.Globalization;
-using System.Text.Json;
 using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
 using Accession.Storage;
 using Microsoft.EntityFrameworkCore;
-using Microsoft.Extensions.Options;
 
 namespace Accession.Server.Publishing;
 
@@ -14,9 +12,6 @@ namespace Accession.Server.Publishing;
 /// </summary>
 internal static class ExportCommand
 {
-    private const int Refused = 1;
-    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web);
-
     public static Command Create()
     {
         var file = new Option<FileInfo>("--out")
@@ -25,60 +20,84 @@ internal static class ExportCommand
             Required = true,
         };
         var replace = new Option<bool>("--replace") { Description = "Replace the file if it is there" };
-        var json = new Option<bool>("--json") { Description = "Tell the result as JSON" };
-        var command = new Command("export", "Write everything that may be public as a Darwin Core archive.")
+        var dryRun = new Option<bool>("--dry-run")
         {
-            file, replace, json,
+            Description = "Say what would be written, without writing it",
+        };
+        var json = new Option<bool>("--json") { Description = "Tell the result as JSON" };
+        var command = new CommandWithExamples(
+            "export", "Write everything that may be public as a Darwin Core archive.",
+            "accession export --data herbarium --out archive.zip")
+        {
+            file, replace, dryRun, json,
         };
         var settings = CommandSettings.AddTo(command);
-        command.SetAction((parsed, cancellation) => ExportAsync(
+        command.SetAction((parsed, cancellation) => CommandAnswers.InOneSentenceAsync(() => ExportAsync(
             settings(parsed),
-            parsed.GetRequiredValue(file).FullName,
-            parsed.GetValue(replace),
+            new(parsed.GetRequiredValue(file).FullName, parsed.GetValue(replace), parsed.GetValue(dryRun)),
             parsed.GetValue(json),
-            cancellation));
+            cancellation)));
         return command;
     }
 
+    private sealed record Asked(string File, bool Replace, bool DryRun);
+
     private static async Task<int> ExportAsync(
-        Settings settings, string file, bool replace, bool json, CancellationToken cancellation)
+        Settings settings, Asked asked, bool json, CancellationToken cancellation)
     {
         using var app = AccessionServer.BuildForCommand(settings);
-        app.Services.GetRequiredService<IStartupValidator>().Validate();
+        app.CheckSettings();
         await using var scope = app.Services.CreateAsyncScope();
+        await RefuseAsync(scope.ServiceProvider, asked, cancellation);
+        if (asked.DryRun)
+        {
+            return await SayWhatWouldBeAsync(scope.ServiceProvider, asked, json, cancellation);
+        }
+
         var clock = scope.ServiceProvider.GetRequiredService<TimeProvider>();
         var began = clock.GetTimestamp();
-        var outcome = await BuildAsync(scope.ServiceProvider, file, replace, cancellation);
+        var outcome = await BuildAsync(scope.ServiceProvider, asked, clock, cancellation);
         if (outcome.IsRefused)
         {
-            foreach (var refusal in outcome.Refusals)
-            {
-                await Console.Error.WriteLineAsync(refusal.Reason);
-            }
-
-            return Refused;
+            return await CommandTalk.RefuseAsync(outcome.Refusals);
         }
 
         var archive = outcome.Value;
         var seconds = Math.Round(clock.GetElapsedTime(began).TotalSeconds, 2);
-        await Console.Out.WriteLineAsync(json
-            ? JsonSerializer.Serialize(
-                new { file, archive.Version, archive.Specimens, archive.Determinations, archive.Bytes, seconds }, Json)
-            : string.Create(
+        await CommandTalk.AnswerAsync(
+            json,
+            () => new
+            {
+                asked.File,
+                archive.Version,
+                archive.Specimens,
+                archive.Determinations,
+                archive.Bytes,
+                seconds,
+            },
+            () => string.Create(
                 CultureInfo.InvariantCulture,
-                $"{file}: {archive.Specimens:N0} specimens, {archive.Determinations:N0} determinations, "
+                $"{asked.File}: {archive.Specimens:N0} specimens, {archive.Determinations:N0} determinations, "
                 + $"{archive.Bytes:N0} bytes, {seconds} s"));
-        return 0;
+        return ExitCode.Done;
+    }
+
+    private static async Task<int> SayWhatWouldBeAsync(
+        IServiceProvider services, Asked asked, bool json, CancellationToken cancellation)
+    {
+        var specimens = await services.GetRequiredService<AccessionDb>().Specimens.CountAsync(cancellation);
+        await CommandTalk.AnswerAsync(
+            json,
+            () => new { asked.File, specimens, DryRun = true },
+            () => string.Create(
+                CultureInfo.InvariantCulture,
+                $"{asked.File} would be written, with {specimens:N0} specimens. Nothing was done."));
+        return ExitCode.Done;
     }
 
     private static async Task<Outcome<BuildArchive.Archive>> BuildAsync(
-        IServiceProvider services, string file, bool replace, CancellationToken cancellation)
+        IServiceProvider services, Asked asked, TimeProvider clock, CancellationToken cancellation)
     {
-        if (await WhyNotAsync(services, file, replace, cancellation) is { } reason)
-        {
-            return new Refusal(RefusalKind.Conflict, reason);
-        }
-
         var wanted = await services.GetRequiredService<WantArchive>()
             .RunAsync(new(InBackground: false), Door.System, cancellation);
         if (wanted.IsRefused)
@@ -88,44 +107,34 @@ internal static class ExportCommand
 
         // What starting left behind is given back first: it would stay beside the copying as long as that takes.
         GC.Collect(GC.MaxGeneration, GCCollectionMode.Aggressive);
-        var outcome = await services.GetRequiredService<BuildArchive>()
-            .RunAsync(new(wanted.Value.ActId, file, replace), TellAsync, cancellation);
-        if (!Console.IsErrorRedirected)
-        {
-            await Console.Error.WriteLineAsync();
-        }
-
+        var shown = new ShownOnTerminal(clock);
+        var outcome = await services.GetRequiredService<BuildArchive>().RunAsync(
+            new(wanted.Value.ActId, asked.File, asked.Replace), (done, total, _) => TellAsync(shown, done, total),
+            cancellation);
+        shown.End();
         return outcome;
     }
 
-    // Asked before an act is on record, and before a register is made where none was.
-    private static async Task<string?> WhyNotAsync(
-        IServiceProvider services, string file, bool replace, CancellationToken cancellation)
+    private static Task TellAsync(ShownOnTerminal shown, long done, long total)
     {
-        if (!replace && File.Exists(file))
-        {
-            return $"There is a file {file} already. Name another one, or say --replace.";
-        }
-
-        if (!Directory.Exists(Path.GetDirectoryName(file)))
-        {
-            return $"There is no folder {Path.GetDirectoryName(file)}.";
-        }
-
-        var db = services.GetRequiredService<AccessionDb>();
-        if (!await db.Database.CanConnectAsync(cancellation))
-        {
-            var folder = services.GetRequiredService<DataFolder>().Root;
-            return $"There is no register in {folder}. Name its folder with --data.";
-        }
-
-        return (await db.Database.GetPendingMigrationsAsync(cancellation)).Any()
-            ? "The register is of another version of the program. Start the server once, which brings it up to date."
-            : null;
+        shown.Tell(() => string.Create(CultureInfo.InvariantCulture, $"{done:N0} of {total:N0} lines"));
+        return Task.CompletedTask;
     }
 
-    private static Task TellAsync(long done, long total, CancellationToken cancellation) => Console.IsErrorRedirected
-        ? Task.CompletedTask
-        : Console.Error.WriteAsync(
-            string.Create(CultureInfo.InvariantCulture, $"\r{done:N0} of {total:N0} lines").AsMemory(), cancellation);
+    // Asked before an act is on record, and before a register is made where none was.
+    private static async Task RefuseAsync(IServiceProvider services, Asked asked, CancellationToken cancellation)
+    {
+        if (!asked.Replace && File.Exists(asked.File))
+        {
+            throw new CommandRefusedException(
+                $"There is a file {asked.File} already. Name another one, or say --replace.");
+        }
+
+        if (!Directory.Exists(Path.GetDirectoryName(asked.File)))
+        {
+            throw new CommandRefusedException($"There is no folder {Path.GetDirectoryName(asked.File)}.");
+        }
+
+        await RegistersAtHand.RequireAsync(services, cancellation);
+    }
 }

@@ -24,6 +24,12 @@ public sealed class FindDuplicates(
     public async Task StageAndFindAsync(long batchId, Report report, CancellationToken cancellation)
     {
         await signatures.CompleteAsync(report, cancellation);
+        await FindAnewAsync(batchId, report, cancellation);
+    }
+
+    /// <summary>The same against those gatherings that have what they are compared by already.</summary>
+    public async Task FindAnewAsync(long batchId, Report report, CancellationToken cancellation)
+    {
         var batch = await db.Batches.AsNoTracking().Include(b => b.Lists).ThenInclude(l => l.Act)
             .SingleAsync(b => b.Id == batchId, cancellation);
         if (batch.CarriesNumbers)

@@ -1,5 +1,4 @@
 using Accession.Core.Batches;
-using Accession.Core.Localities;
 using Accession.Core.Matching;
 using Accession.Server.Hosting;
 using Accession.Server.Mail;
@@ -16,7 +15,7 @@ namespace Accession.Server.Receiving;
 /// Settling what was found: one row at a time beside what it was found with, one key for each decision.
 /// </summary>
 public sealed class FindingsModel(
-    AccessionDb db, ListReaders listReaders, SettleFinding settle, ReopenFinding reopen, HoldMail hold,
+    AccessionDb db, ShownFindings findings, SettleFinding settle, ReopenFinding reopen, HoldMail hold,
     IOptions<MailOptions> mail, IOptions<InstitutionOptions> house, InstitutionClock clock, TimeProvider time)
     : PageModel
 {
@@ -33,7 +32,17 @@ public sealed class FindingsModel(
     }
 
     /// <summary>One of those that the row was found with.</summary>
-    public sealed record Member(long Id, FindingLabel Label, IReadOnlyList<string> Sentences);
+    public sealed record Member(long Id, FindingLabel Label, IReadOnlyList<string> Sentences)
+    {
+        /// <summary>The number of the held sheet; null where there is none yet, or it is a row.</summary>
+        public string? CatalogNumber { get; init; }
+
+        /// <summary>The accession of the held sheets; null for a row.</summary>
+        public string? AccessionNumber { get; init; }
+
+        /// <summary>The line of the same list; null for what is held.</summary>
+        public int? Line { get; init; }
+    }
 
     public long Id { get; private set; }
 
@@ -202,7 +211,7 @@ public sealed class FindingsModel(
             : null;
         row ??= await open.FirstOrDefaultAsync(r => r.Line > after, cancellation)
             ?? await open.FirstOrDefaultAsync(cancellation);
-        Row = row is null ? null : await ShowAsync(batch, row, cancellation);
+        Row = row is null ? null : (await findings.OfAsync(batch, [row], cancellation))[0];
         Letters = Row is null ? [] : await ShownLetter.AboutAsync(db, [Row.RowId], cancellation);
         MayAsk = row is not null && (row.Decision != RowDecision.Ask
             || await AskCollector.LetterInForceAsync(db, row, cancellation) is null or { IsRefused: true });
@@ -225,57 +234,5 @@ public sealed class FindingsModel(
         return new(
             address, QuestionToCollector.Subject(row), QuestionToCollector.Draft(row, house.Value.Name, answerBy),
             Letters.Count);
-    }
-
-    private async Task<Shown> ShowAsync(Batch batch, BatchRow row, CancellationToken cancellation)
-    {
-        var readers = listReaders.OfAll(batch);
-        var reading = Read(row);
-        var members = await db.FoundMembers.AsNoTracking().Where(member => member.RowId == row.Id)
-            .OrderBy(member => member.Id).ToListAsync(cancellation);
-        var gatheringIds = members.Select(member => member.GatheringId).OfType<long>().ToList();
-        var gatherings = await db.Gatherings.Where(g => gatheringIds.Contains(g.Id))
-            .Select(g => new
-            {
-                g.Id,
-                g.Notes,
-                g.Place,
-                g.Protection,
-                Accession = db.Accessions.Where(lot => lot.Id == g.AccessionId).Select(lot => lot.Number).Single(),
-                Sheet = db.Specimens.Where(s => s.GatheringId == g.Id).OrderBy(s => s.Id)
-                    .Select(s => s.CatalogNumber).FirstOrDefault(),
-            })
-            .ToDictionaryAsync(g => g.Id, cancellation);
-        var otherIds = members.Select(member => member.OtherRowId).OfType<long>().ToList();
-        var others = await db.Rows.AsNoTracking().Where(r => otherIds.Contains(r.Id))
-            .ToDictionaryAsync(r => r.Id, cancellation);
-        return new(
-            row.Id, row.Line, row.Finding!.Value, row.Decision, row.Sheets, row.AlikeNotCompared,
-            new($"Line {row.Line} of the list", null, reading.Notes, reading.Place, false),
-            [.. members.Select(Show)]);
-
-        Member Show(FoundMember member)
-        {
-            var evidence = Evidence.FromPacked(member.Evidence);
-            FindingLabel label;
-            if (member.GatheringId is { } gatheringId)
-            {
-                var held = gatherings[gatheringId];
-                label = new(
-                    held.Sheet is { } sheet ? $"Held as {sheet}" : $"In accession {held.Accession}, not numbered yet",
-                    held.Sheet is { } number ? SpecimenAddress.Of(number) : $"/accession/{held.Accession}",
-                    held.Notes, held.Place, held.Protection != SensitivityCategory.NotSensitive);
-            }
-            else
-            {
-                var other = others[member.OtherRowId!.Value];
-                var (notes, place, _, _) = Read(other);
-                label = new($"Line {other.Line} of the same list", null, notes, place, false);
-            }
-
-            return new(member.Id, label, evidence.Sentences(row.Finding!.Value));
-        }
-
-        RowReading Read(BatchRow one) => readers[one.FirstListId].Read(RowCells.FromJson(one.Cells));
     }
 }

@@ -22,7 +22,16 @@ public sealed class ReadList(
     /// <summary>Says how far it is.</summary>
     public delegate Task Report(long done, long total, CancellationToken cancellation);
 
-    public async Task RunAsync(long listId, Report report, CancellationToken cancellation)
+    /// <summary>Reads a list that was kept in the data folder.</summary>
+    public Task RunAsync(long listId, Report report, CancellationToken cancellation) =>
+        RunAsync(listId, list => files.PathOf(list.KeptAs), report, cancellation);
+
+    /// <summary>Reads a list where it lies.</summary>
+    public Task RunAsync(long listId, string file, Report report, CancellationToken cancellation) =>
+        RunAsync(listId, _ => file, report, cancellation);
+
+    private async Task RunAsync(
+        long listId, Func<ReceivedList, string> file, Report report, CancellationToken cancellation)
     {
         var list = await db.Lists.Include(l => l.Act).Include(l => l.Batch).ThenInclude(b => b.Source)
             .Include(l => l.Batch).ThenInclude(b => b.Lists)
@@ -32,7 +41,7 @@ public sealed class ReadList(
             return;
         }
 
-        var opened = TableReader.Open(files.PathOf(list.KeptAs), options.Value.Limits);
+        var opened = TableReader.Open(file(list), options.Value.Limits);
         if (opened.IsRefused)
         {
             list.Refuse(string.Join(" ", opened.Refusals.Select(refusal => refusal.Reason)));

@@ -23,6 +23,8 @@ internal static class ReceivingSlice
             .AddScoped<MatchTable>()
             .AddScoped<SignGatherings>()
             .AddScoped<FindDuplicates>()
+            .AddScoped<ShownFindings>()
+            .AddScoped<CheckList>()
             .AddScoped<AskCollector>()
             .AddScoped<SettleFinding>()
             .AddScoped<ReopenFinding>()

@@ -43,6 +43,15 @@ public interface IDatabase
     Task<IDbContextTransaction> ReadOneMomentAsync(AccessionDb db, CancellationToken cancellation);
 
     /// <summary>
+    /// Opens the connection and lays temporary tables over those that receiving writes, until it is disposed: a list is
+    /// then received and found against the register without a row of it being stored, and nobody waits for it.
+    /// </summary>
+    /// <param name="db">The register; everything on it afterwards sees the temporary tables.</param>
+    /// <param name="sourceId">The source whose earlier lists are to be seen; null for none.</param>
+    /// <param name="cancellation">Gives up.</param>
+    Task<IAsyncDisposable> LayOverAsync(AccessionDb db, long? sourceId, CancellationToken cancellation);
+
+    /// <summary>
     /// The statement that lets the planner count tables that were filled a moment ago; null where that does no good.
     /// </summary>
     string? Counting(IReadOnlyList<string> tables);

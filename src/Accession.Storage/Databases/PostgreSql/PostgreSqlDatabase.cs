@@ -46,6 +46,10 @@ public sealed class PostgreSqlDatabase(string? publicRole = null) : IDatabase
     public Task<IDbContextTransaction> ReadOneMomentAsync(AccessionDb db, CancellationToken cancellation) =>
         db.Database.BeginTransactionAsync(IsolationLevel.RepeatableRead, cancellation);
 
+    public async Task<IAsyncDisposable> LayOverAsync(
+        AccessionDb db, long? sourceId, CancellationToken cancellation) =>
+        await PostgreSqlLaidOver.LayAsync(db, sourceId, cancellation);
+
     // Its own daemon comes once a minute, and never to temporary tables. Until then it takes every table for small.
     public string? Counting(IReadOnlyList<string> tables) => $"ANALYZE {string.Join(", ", tables)}";
 }

@@ -58,6 +58,10 @@ public sealed class SqliteDatabase : IDatabase
     public Task<IDbContextTransaction> ReadOneMomentAsync(AccessionDb db, CancellationToken cancellation) =>
         db.Database.BeginTransactionAsync(IsolationLevel.ReadUncommitted, cancellation);
 
+    public async Task<IAsyncDisposable> LayOverAsync(
+        AccessionDb db, long? sourceId, CancellationToken cancellation) =>
+        await SqliteLaidOver.LayAsync(db, sourceId, cancellation);
+
     // Without counts it plans by what its indexes promise, and those of a moment would be taken for lasting.
     public string? Counting(IReadOnlyList<string> tables) => null;
 }
