@@ -144,8 +144,9 @@ public sealed class CheckList(
 
     private async Task<Answer> AnswerAsync(long listId, Listener listener, CancellationToken cancellation)
     {
-        var list = await db.Lists.AsNoTracking().Include(l => l.Batch).ThenInclude(b => b.Lists).ThenInclude(l => l.Act)
-            .SingleAsync(l => l.Id == listId, cancellation);
+        var batch = await db.Batches.AsNoTracking().Include(b => b.Lists).ThenInclude(l => l.Act)
+            .SingleAsync(b => b.Lists.Any(l => l.Id == listId), cancellation);
+        var list = batch.Lists.Single(l => l.Id == listId);
         var (problems, blocking) = (0L, 0L);
         await foreach (var problem in db.Problems.AsNoTracking().Where(p => p.ListId == listId)
             .OrderBy(p => p.Line).ThenBy(p => p.Id).AsAsyncEnumerable().WithCancellation(cancellation))
@@ -155,17 +156,17 @@ public sealed class CheckList(
             await listener.Problem(problem);
         }
 
-        var counted = await FindingsAsync(list, listener, cancellation);
-        var match = ListColumns.Match(list.Headings, list.Batch.Match, list.Batch.CarriesNumbers);
+        var counted = await FindingsAsync(batch, listId, listener, cancellation);
+        var match = ListColumns.Match(list.Headings, batch.Match, batch.CarriesNumbers);
         return new(
             list.Counts, problems, blocking, counted,
             [.. match.Columns.Where(column => column.Field is null).Select(column => column.Heading)],
-            ListColumns.AsksForOrder(list.Batch.DayMonthOrder, ListColumns.Dates(list.DateEvidence)),
-            null, null, list.Batch.AsksWhichList ? list.Batch.ResemblesBatchId : null, 0);
+            ListColumns.AsksForOrder(batch.DayMonthOrder, ListColumns.Dates(list.DateEvidence)),
+            null, null, batch.AsksWhichList ? batch.ResemblesBatchId : null, 0);
     }
 
     private async Task<Dictionary<FindingKind, int>> FindingsAsync(
-        ReceivedList list, Listener listener, CancellationToken cancellation)
+        Batch batch, long listId, Listener listener, CancellationToken cancellation)
     {
         var counted = Enum.GetValues<FindingKind>().ToDictionary(kind => kind, _ => 0);
         var (line, id) = (0, 0L);
@@ -173,7 +174,7 @@ public sealed class CheckList(
         {
             var (afterLine, afterId) = (line, id);
             var rows = await db.Rows.AsNoTracking().Where(BatchRow.Waiting)
-                .Where(row => row.LastListId == list.Id && row.Finding != null
+                .Where(row => row.LastListId == listId && row.Finding != null
                     && (row.Line > afterLine || (row.Line == afterLine && row.Id > afterId)))
                 .OrderBy(row => row.Line).ThenBy(row => row.Id).Take(Slice).ToListAsync(cancellation);
             if (rows.Count == 0)
@@ -187,7 +188,7 @@ public sealed class CheckList(
             }
 
             List<BatchRow> found = [.. rows.Where(row => row.Finding != FindingKind.New)];
-            foreach (var shown in await findings.OfAsync(list.Batch, found, cancellation))
+            foreach (var shown in await findings.OfAsync(batch, found, cancellation))
             {
                 await listener.Finding(shown);
             }
