@@ -14,6 +14,7 @@ internal sealed class ServerProcess : IAsyncDisposable
 
     private readonly Process _process;
     private readonly ConcurrentQueue<string> _said = new();
+    private readonly ConcurrentQueue<string> _told = new();
 
     private ServerProcess(string[] arguments, IReadOnlyDictionary<string, string>? environment)
     {
@@ -34,7 +35,14 @@ internal sealed class ServerProcess : IAsyncDisposable
         }
 
         _process = new Process { StartInfo = start };
-        _process.OutputDataReceived += (_, line) => Hear(line.Data);
+        _process.OutputDataReceived += (_, line) =>
+        {
+            Hear(line.Data);
+            if (line.Data is not null)
+            {
+                _told.Enqueue(line.Data);
+            }
+        };
         _process.ErrorDataReceived += (_, line) => Hear(line.Data);
         _process.Start();
         _process.BeginOutputReadLine();
@@ -77,6 +85,30 @@ internal sealed class ServerProcess : IAsyncDisposable
         using var patience = new CancellationTokenSource(Patience);
         await process._process.WaitForExitAsync(patience.Token);
         return (process._process.ExitCode, process.Said);
+    }
+
+    /// <summary>Runs a command to its end, its data and its remarks apart.</summary>
+    /// <returns>The exit code, the lines of standard output, and those of standard error.</returns>
+    public static async Task<(int ExitCode, string[] Told, string Remarks)> RunApartAsync(params string[] arguments)
+    {
+        await using var process = new ServerProcess(arguments, null);
+        return await process.EndAsync();
+    }
+
+    /// <summary>Waits for the end of a command that was begun.</summary>
+    public async Task<(int ExitCode, string[] Told, string Remarks)> EndAsync()
+    {
+        using var patience = new CancellationTokenSource(Patience);
+        await _process.WaitForExitAsync(patience.Token);
+        string[] told = [.. _told];
+        return (_process.ExitCode, told, string.Join('\n', _said.Except(told)));
+    }
+
+    /// <summary>Presses Ctrl-C.</summary>
+    public async Task InterruptAsync()
+    {
+        using var kill = Process.Start("kill", ["-INT", $"{_process.Id}"]);
+        await kill.WaitForExitAsync();
     }
 
     /// <summary>Begins a command, to be killed before its end.</summary>

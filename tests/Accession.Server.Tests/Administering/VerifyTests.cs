@@ -120,7 +120,7 @@ public abstract class VerifyTests(TestServer server)
         }
 
         (exit, said) = await CommandAsync("--json");
-        Assert.Equal(1, exit);
+        Assert.Equal(3, exit);
         Assert.Contains("\"subject\":\"gathering ", said, StringComparison.Ordinal);
     }
 
