@@ -43,10 +43,10 @@ internal static class ServeCommand
         await app.StartAsync(cancellation);
         var listening = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!;
         var address = listening.Addresses.First();
-        await Console.Out.WriteLineAsync($"Accession listens on {address}");
+        await CommandTalk.TellAsync($"Accession listens on {address}");
         foreach (var line in await FirstStart.LinksAsync(app, demo, cancellation))
         {
-            await Console.Out.WriteLineAsync($"  {line.Who,-15} {address}{line.Link}");
+            await CommandTalk.TellAsync($"  {line.Who,-15} {address}{line.Link}");
         }
 
         await app.WaitForShutdownAsync(cancellation);

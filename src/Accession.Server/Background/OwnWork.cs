@@ -13,25 +13,30 @@ internal sealed class OwnWork(IServiceScopeFactory scopes, RunWork run, TimeProv
 {
     private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(300);
 
+    // Half a minute in which it waits for something that nobody does.
+    private const int MostLooks = 100;
+
     /// <summary>Works until nothing is left.</summary>
     /// <param name="left">What is unfinished of that which the command waits for; asked again and again.</param>
     /// <param name="shown">Where it is told how far that is.</param>
     /// <param name="cancellation">Gives up; what is left waits for a server, or for the same command.</param>
-    /// <returns>Whether all of it was done; somebody may have let it rest.</returns>
+    /// <returns>Whether all of it was done; somebody may have let it rest, or it waits for other work.</returns>
     public async Task<bool> FinishAsync(
         Func<AccessionDb, IQueryable<WorkRow>> left, ShownOnTerminal shown, CancellationToken cancellation)
     {
         await LetGoOfTheDeadAsync(cancellation);
+        var idle = 0;
         while (await LookAsync(left, cancellation) is { } work)
         {
-            if (work.Rests)
+            if (work.Rests || idle > MostLooks)
             {
                 return false;
             }
 
             await FollowAsync(work.Id, run.RunAsync(work.Id, cancellation), shown, cancellation);
-            if (await StillAsync(work, cancellation))
+            if (await OfAsync(work.Id, cancellation) is { IsFinished: false } still)
             {
+                idle = still.LeaseUntil is null ? idle + 1 : 0;
                 await Task.Delay(Look, clock, cancellation);
             }
         }
@@ -58,12 +63,11 @@ internal sealed class OwnWork(IServiceScopeFactory scopes, RunWork run, TimeProv
         return next is { } id ? await ShownProgress.OfAsync(db, id, cancellation) : null;
     }
 
-    // Whether somebody else has it, or it waits: then it is looked at again in a moment.
-    private async Task<bool> StillAsync(ShownProgress work, CancellationToken cancellation)
+    private async Task<ShownProgress?> OfAsync(long id, CancellationToken cancellation)
     {
         await using var scope = scopes.CreateAsyncScope();
-        var db = scope.ServiceProvider.GetRequiredService<AccessionDb>();
-        return await ShownProgress.OfAsync(db, work.Id, cancellation) is { IsFinished: false };
+        return await ShownProgress.OfAsync(
+            scope.ServiceProvider.GetRequiredService<AccessionDb>(), id, cancellation);
     }
 
     private async Task FollowAsync(long id, Task running, ShownOnTerminal shown, CancellationToken cancellation)
@@ -83,9 +87,7 @@ internal sealed class OwnWork(IServiceScopeFactory scopes, RunWork run, TimeProv
 
     private async Task ShowAsync(long id, ShownOnTerminal shown, CancellationToken cancellation)
     {
-        await using var scope = scopes.CreateAsyncScope();
-        var db = scope.ServiceProvider.GetRequiredService<AccessionDb>();
-        if (await ShownProgress.OfAsync(db, id, cancellation) is { } work)
+        if (await OfAsync(id, cancellation) is { } work)
         {
             shown.Tell(() => $"{work.Kind}: {work.Count}{(work.Left is { } left ? $", {left}" : "")}");
         }

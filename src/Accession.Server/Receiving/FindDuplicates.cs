@@ -141,6 +141,9 @@ public sealed class FindDuplicates(
 
     private static FoundRow Found(Met row, HashSet<(long Row, FoundWith With)> apart)
     {
+        // The join has no order, and those equally close are named in the order of their keys each time.
+        row.Others.Sort((one, other) => (one.GatheringId ?? long.MaxValue, one.RowId ?? 0)
+            .CompareTo((other.GatheringId ?? long.MaxValue, other.RowId ?? 0)));
         var finding = FindingOf(row, apart);
         return new(
             row.RowId, finding.Kind, finding.AlikeNotCompared,
