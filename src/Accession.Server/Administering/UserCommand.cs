@@ -27,7 +27,8 @@ internal static class UserCommand
 
     private static Option<bool> Json() => new("--json") { Description = "Tell the result as JSON" };
 
-    private static Option<bool> DryRun() => new("--dry-run") { Description = "Say what would be done, without doing it" };
+    private static Option<bool> DryRun() =>
+        new("--dry-run") { Description = "Say what would be done, without doing it" };
 
     private static Argument<string> Name() =>
         new("name") { Description = "The name to sign in with, mostly a mail address" };
@@ -90,7 +91,8 @@ internal static class UserCommand
         command.SetAction((parsed, cancellation) => WithAccountsAsync(
             settings(parsed),
             services => LinkAsync(
-                services, parsed.GetRequiredValue(name), (parsed.GetValue(dryRun), parsed.GetValue(json)), cancellation),
+                services, parsed.GetRequiredValue(name), (parsed.GetValue(dryRun), parsed.GetValue(json)),
+                cancellation),
             cancellation));
         return command;
     }
@@ -138,14 +140,15 @@ internal static class UserCommand
         if (!how.DryRun)
         {
             await services.GetRequiredService<People>().EnsureRolesAsync();
-            return await InviteAsync(
-                person.UserName!,
-                await services.GetRequiredService<CreateAccount>().RunAsync(person, Door.System, cancellation), how.Json);
+            var outcome = await services.GetRequiredService<CreateAccount>()
+                .RunAsync(person, Door.System, cancellation);
+            return await InviteAsync(person.UserName!, outcome, how.Json);
         }
 
         return await FindAsync(services, person.UserName!, cancellation) is not null
             ? throw new CommandRefusedException($"{person.UserName} may come in already.")
-            : await SayAsync($"{person.UserName} would be let in as {string.Join(", ", person.Roles)}.", person, how.Json);
+            : await SayAsync(
+                $"{person.UserName} would be let in as {string.Join(", ", person.Roles)}.", person, how.Json);
     }
 
     private static async Task<int> LinkAsync(

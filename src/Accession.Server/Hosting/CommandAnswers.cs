@@ -4,7 +4,9 @@ using System.Data.Common;
 
 namespace Accession.Server.Hosting;
 
-/// <summary>How commands end: with one sentence and a code of <see cref="ExitCode"/>, never with a stack trace.</summary>
+/// <summary>
+/// How commands end: with one sentence and a code of <see cref="ExitCode"/>, never with a stack trace.
+/// </summary>
 internal static class CommandAnswers
 {
     private const string NoSpace = "53100";   // as PostgreSQL counts its errors; SQLite says it in words only
@@ -12,21 +14,12 @@ internal static class CommandAnswers
     /// <summary>Runs what was typed.</summary>
     public static async Task<int> RunAsync(RootCommand accession, string[] typed)
     {
-        var parsed = accession.Parse(typed);
-        if (parsed.Action is ParseErrorAction wrong)
-        {
-            wrong.ShowHelp = false;
-            await parsed.InvokeAsync(new() { Output = Console.Error });
-            var path = string.Join(' ', parsed.CommandResult.Command.Parents.OfType<Command>()
-                .Where(parent => parent is not RootCommand).Append(parsed.CommandResult.Command)
-                .Where(command => command is not RootCommand).Select(command => command.Name));
-            await CommandTalk.SayAsync($"{$"accession {path}".Trim()} --help says what can be typed.");
-            return ExitCode.Wrong;
-        }
-
         try
         {
-            return await parsed.InvokeAsync(new() { EnableDefaultExceptionHandler = false });
+            var parsed = accession.Parse(typed);
+            return parsed.Action is ParseErrorAction wrong
+                ? await CorrectAsync(parsed, wrong)
+                : await parsed.InvokeAsync(new() { EnableDefaultExceptionHandler = false });
         }
         catch (Exception stopped) when (StartErrors.Sentence(stopped) is { } sentence)
         {
@@ -70,6 +63,18 @@ internal static class CommandAnswers
     }
 
     private const StringComparison Ordinal = StringComparison.Ordinal;
+
+    // What is wrong, what was probably meant, and where to read on; on standard error, for there are no data.
+    private static async Task<int> CorrectAsync(ParseResult parsed, ParseErrorAction wrong)
+    {
+        wrong.ShowHelp = false;
+        await parsed.InvokeAsync(new() { Output = Console.Error });
+        var path = string.Concat(parsed.CommandResult.Command.Parents.OfType<Command>()
+            .Append(parsed.CommandResult.Command)
+            .Where(command => command is not RootCommand).Select(command => $" {command.Name}"));
+        await CommandTalk.SayAsync($"accession{path} --help says what can be typed.");
+        return ExitCode.Wrong;
+    }
 
     // A settings file that is no JSON is a wrong setting.
     private static bool IsOfFiles(Exception failed) => failed is IOException or UnauthorizedAccessException

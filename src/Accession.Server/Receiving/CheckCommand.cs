@@ -219,12 +219,10 @@ internal static class CheckCommand
                 ? $"Nobody knows what these columns say: {string.Join(", ", answer.UnmatchedColumns)}."
                 : null,
             answer.AsksForOrder ? "Whether the day or the month comes first in its dates has to be said." : null,
-            answer.HereAs is { } here ? $"This very file is here already, as batch {here}: sent again it changes nothing."
-                : answer.BelongsTo is { } again ? $"It is the list of batch {again} again."
-                : answer.MayBelongTo is { } like ? $"It is much like the list of batch {like}: somebody has to say if it "
-                    + "is that list again."
-                : null,
-            withHoldings ? null : "There were no holdings to compare it with: there is no register in the data folder.",
+            Again(answer),
+            withHoldings
+                ? null
+                : "There were no holdings to compare it with: there is no register in the data folder.",
             answer.NotComparable > 0
                 ? $"{answer.NotComparable:N0} gatherings of the register could not be compared yet: they are made ready "
                     + "when the next list is received."
@@ -233,4 +231,13 @@ internal static class CheckCommand
         ];
         return string.Join('\n', lines.OfType<string>());
     }
+
+    private static string? Again(CheckList.Answer answer) => answer switch
+    {
+        { HereAs: { } here } => $"This very file is here already, as batch {here}: sent again it changes nothing.",
+        { BelongsTo: { } again } => $"It is the list of batch {again} again.",
+        { MayBelongTo: { } like } =>
+            $"It is much like the list of batch {like}: somebody has to say if it is that list again.",
+        _ => null,
+    };
 }

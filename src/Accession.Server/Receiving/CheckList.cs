@@ -18,7 +18,9 @@ public sealed class CheckList(
     private const int Slice = 500;
 
     /// <param name="File">Where the list lies.</param>
-    /// <param name="SourceName">Who sends it; null when nobody says so, and it is then compared with no earlier list.</param>
+    /// <param name="SourceName">
+    /// Who sends it; null when nobody says so, and it is then compared with no earlier list.
+    /// </param>
     /// <param name="BatchId">The batch whose list this is again; null when nobody says so.</param>
     /// <param name="CarriesNumbers">Whether the sheets bear the numbers that they keep.</param>
     public sealed record Request(string File, string? SourceName, long? BatchId, bool CarriesNumbers);
@@ -102,7 +104,8 @@ public sealed class CheckList(
     {
         await using var content = File.OpenRead(path);
         var hash = await SHA256.HashDataAsync(content, cancellation);
-        return new(Path.GetFileName(path), Guid.NewGuid().ToString("N"), Convert.ToHexStringLower(hash), content.Length);
+        return new(
+            Path.GetFileName(path), Guid.NewGuid().ToString("N"), Convert.ToHexStringLower(hash), content.Length);
     }
 
     private async Task<long?> SourceAsync(Request request, CancellationToken cancellation)

@@ -13,14 +13,18 @@ using Microsoft.Extensions.Options;
 namespace Accession.Server.Receiving;
 
 /// <summary>
-/// <c>receive</c>: receives a list as the page of batches does, and runs the work that comes of it unless a server does.
+/// <c>receive</c>: receives a list as the page of batches does, and runs the work that comes of it unless a server
+/// does.
 /// </summary>
 internal static class ReceiveCommand
 {
     public static Command Create()
     {
         var file = new Argument<FileInfo>("file") { Description = "The list: CSV, tab-separated text or a workbook" };
-        var source = new Option<string?>("--source") { Description = "Who sends it: a collector, a project, a herbarium" };
+        var source = new Option<string?>("--source")
+        {
+            Description = "Who sends it: a collector, a project, a herbarium",
+        };
         var batch = new Option<long?>("--batch") { Description = "The batch whose list this is again" };
         var bears = new Option<bool>("--bears-numbers")
         {
@@ -37,7 +41,7 @@ internal static class ReceiveCommand
         };
         command.Validators.Add(parsed =>
         {
-            if (parsed.GetValue(source) is null == parsed.GetValue(batch) is null)
+            if (parsed.GetResult(source) is null == parsed.GetResult(batch) is null)
             {
                 parsed.AddError("Say who sends the list with --source, or whose list it is again with --batch.");
             }
@@ -119,8 +123,8 @@ internal static class ReceiveCommand
         var shown = new ShownOnTerminal(clock);
         var work = new OwnWork(
             services.GetRequiredService<IServiceScopeFactory>(), services.GetRequiredService<RunWork>(), clock);
-        var stays = $"The list is received as batch {receipt.BatchId}. What is left to do waits for a server, or for the "
-            + "same command again.";
+        var stays = $"The list is received as batch {receipt.BatchId}. What is left to do waits for a server, or for "
+            + "the same command again.";
         try
         {
             if (await work.FinishAsync(db => Left(db, list), shown, cancellation))
@@ -141,7 +145,8 @@ internal static class ReceiveCommand
         }
     }
 
-    // A list waits for those that came from its source before it, and moves to the batch that it turns out to belong to.
+    // A list waits for those that came from its source before it, and moves to the batch that it turns out to belong
+    // to.
     private static IQueryable<WorkRow> Left(AccessionDb db, long listId) => db.Work.Where(
         work => work.FinishedAt == null
             && ((work.Kind == ReadListWork.Kind && work.Subject <= listId
@@ -169,10 +174,12 @@ internal static class ReceiveCommand
 
         var batch = (await BatchSummary.OfAsync(db, list.BatchId, cancellation))!;
         var problems = await db.Problems.CountAsync(problem => problem.ListId == listId, cancellation);
-        var counted = await db.Rows.Where(BatchRow.Waiting).Where(row => row.BatchId == batch.Id && row.Finding != null)
+        var counted = await db.Rows.Where(BatchRow.Waiting)
+            .Where(row => row.BatchId == batch.Id && row.Finding != null)
             .GroupBy(row => row.Finding!.Value).Select(group => new { group.Key, Count = group.Count() })
             .ToDictionaryAsync(group => group.Key, group => group.Count, cancellation);
-        var findings = Enum.GetValues<FindingKind>().ToDictionary(kind => kind, kind => counted.GetValueOrDefault(kind));
+        var findings = Enum.GetValues<FindingKind>()
+            .ToDictionary(kind => kind, kind => counted.GetValueOrDefault(kind));
         await CommandTalk.AnswerAsync(
             json,
             () => new
@@ -198,7 +205,8 @@ internal static class ReceiveCommand
         return ExitCode.Done;
     }
 
-    private static async Task<string?> WhyFailedAsync(AccessionDb db, ReceivedList list, CancellationToken cancellation) =>
+    private static async Task<string?> WhyFailedAsync(
+        AccessionDb db, ReceivedList list, CancellationToken cancellation) =>
         (await ShownProgress.LatestAsync(db, ReadListWork.Kind, list.Id, cancellation))?.Failure
         ?? (await ShownProgress.LatestAsync(db, FindDuplicatesWork.Kind, list.BatchId, cancellation))?.Failure;
 

@@ -97,6 +97,7 @@ public abstract class CheckCommandTests(TestServer server)
         var path = ReferenceData.Require("samples", "batches", donation);
         var holdings = ReferenceData.Require("samples", "batches", "holdings.csv");
         using var curator = await server.SignInAsync(Role.Curator);
+        await HoldAsync(curator);   // which begins the series, too
         if (!await server.InRegisterAsync(db => db.Sources.AnyAsync(source => source.Name == "Holdings")))
         {
             var batch = await Bench.ReceiveAsync(
