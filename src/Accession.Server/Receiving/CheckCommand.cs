@@ -224,8 +224,8 @@ internal static class CheckCommand
                 ? null
                 : "There were no holdings to compare it with: there is no register in the data folder.",
             answer.NotComparable > 0
-                ? $"{answer.NotComparable:N0} gatherings of the register could not be compared yet: they are made ready "
-                    + "when the next list is received."
+                ? $"{answer.NotComparable:N0} gatherings of the register could not be compared yet: they are made "
+                    + "ready when the next list is received."
                 : null,
             "Nothing was stored.",
         ];
