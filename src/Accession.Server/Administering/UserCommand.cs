@@ -15,12 +15,13 @@ internal static class UserCommand
     public static Command Create()
     {
         var command = new CommandWithExamples(
-            "user", "List who may come in, let somebody in, or make a new sign-in link.",
+            "user", "List who may come in, let somebody in, change the work, or make a new sign-in link.",
             "accession user list --data herbarium",
             "accession user add ada@herbarium.example --role Curator --name \"Ada Quill\" --data herbarium",
             "accession user link ada@herbarium.example --data herbarium");
         command.Subcommands.Add(List());
         command.Subcommands.Add(Add());
+        command.Subcommands.Add(RoleOf());
         command.Subcommands.Add(Link());
         return command;
     }
@@ -50,18 +51,13 @@ internal static class UserCommand
     private static CommandWithExamples Add()
     {
         var (name, dryRun, json) = (Name(), DryRun(), Json());
-        var roles = new Option<Role[]>("--role")
-        {
-            Description = "What the person does here; may be repeated",
-            Required = true,
-            AllowMultipleArgumentsPerToken = true,
-        };
+        var (roles, counties) = (Roles(), Counties());
         var display = new Option<string?>("--name") { Description = "The person's name, as it stands in the trail" };
         var command = new CommandWithExamples(
             "add", "Let somebody in, and print the link to sign in with once.",
             "accession user add ada@herbarium.example --role Curator --name \"Ada Quill\" --data herbarium")
         {
-            name, roles, display, dryRun, json,
+            name, roles, counties, display, dryRun, json,
         };
         var settings = CommandSettings.AddTo(command);
         command.SetAction((parsed, cancellation) => WithAccountsAsync(
@@ -71,9 +67,44 @@ internal static class UserCommand
                 var userName = parsed.GetRequiredValue(name);
                 return AddAsync(
                     services,
-                    new(userName, parsed.GetValue(display) ?? userName, [.. parsed.GetValue(roles)!.Distinct()]),
+                    new(
+                        userName, parsed.GetValue(display) ?? userName, [.. parsed.GetValue(roles)!.Distinct()],
+                        string.Join('\n', parsed.GetValue(counties)!)),
                     (parsed.GetValue(dryRun), parsed.GetValue(json)), cancellation);
             },
+            cancellation));
+        return command;
+    }
+
+    private static Option<Role[]> Roles() => new("--role")
+    {
+        Description = "What the person does here; may be repeated",
+        Required = true,
+        AllowMultipleArgumentsPerToken = true,
+    };
+
+    private static Option<string[]> Counties() => new("--county")
+    {
+        Description = "A county that a weed officer sees, with its state, as \"Harney, Oregon\"; may be repeated",
+        DefaultValueFactory = _ => [],
+    };
+
+    private static CommandWithExamples RoleOf()
+    {
+        var (name, roles, counties, dryRun, json) = (Name(), Roles(), Counties(), DryRun(), Json());
+        var command = new CommandWithExamples(
+            "role", "Give somebody just this work, instead of what it was.",
+            "accession user role ada@herbarium.example --role WeedOfficer --county \"Harney, Oregon\" --data herbarium")
+        {
+            name, roles, counties, dryRun, json,
+        };
+        var settings = CommandSettings.AddTo(command);
+        command.SetAction((parsed, cancellation) => WithAccountsAsync(
+            settings(parsed),
+            services => ChangeAsync(
+                services, parsed.GetRequiredValue(name),
+                ([.. parsed.GetValue(roles)!.Distinct()], string.Join('\n', parsed.GetValue(counties)!)),
+                (parsed.GetValue(dryRun), parsed.GetValue(json)), cancellation),
             cancellation));
         return command;
     }
@@ -149,6 +180,32 @@ internal static class UserCommand
             ? throw new CommandRefusedException($"{person.UserName} may come in already.")
             : await SayAsync(
                 $"{person.UserName} would be let in as {string.Join(", ", person.Roles)}.", person, how.Json);
+    }
+
+    private static async Task<int> ChangeAsync(
+        IServiceProvider services, string name, (IReadOnlyList<Role> Roles, string Counties) work,
+        (bool DryRun, bool Json) how, CancellationToken cancellation)
+    {
+        var account = await FindAsync(services, name, cancellation)
+            ?? throw new CommandRefusedException($"Nobody signs in as {name}. accession user list names everybody.");
+        var does = string.Join(", ", work.Roles);
+        if (how.DryRun)
+        {
+            return await SayAsync($"The work of {name} would be {does}.", new { name, Roles = does }, how.Json);
+        }
+
+        await services.GetRequiredService<People>().EnsureRolesAsync();
+        var outcome = await services.GetRequiredService<ChangeAccount>()
+            .RunAsync(new(account, work.Roles, work.Counties), Door.System, cancellation);
+        if (outcome.IsRefused)
+        {
+            return await CommandTalk.RefuseAsync(outcome.Refusals);
+        }
+
+        await CommandTalk.AnswerAsync(
+            how.Json, () => new { name, DisplayName = outcome.Value, Roles = does },
+            () => $"The work of {outcome.Value} is {does}, at the latest a minute from now.");
+        return ExitCode.Done;
     }
 
     private static async Task<int> LinkAsync(

@@ -50,6 +50,19 @@ public abstract class AdministeringCommandsTests : IAsyncLifetime
         Assert.Equal("ada@herbarium.example", listed.GetProperty("name").GetString());
         Assert.Equal(["Curator", "Technician"], listed.GetProperty("roles").EnumerateArray().Select(role => role.GetString()));
 
+        var changed = await OneAsync(
+            "user", "role", "ada@herbarium.example", "--role", "WeedOfficer", "--county", "Harney, Oregon", "--county",
+            "Lake, OR");
+        Assert.Equal("WeedOfficer", changed.GetProperty("roles").GetString());
+        await using (var db = Store.Open())
+        {
+            Assert.Equal(
+                ["oregon/harney", "oregon/lake"],
+                await db.AccountCounties.OrderBy(c => c.CountyKey).Select(c => c.CountyKey).ToListAsync());
+        }
+
+        Assert.Equal(1, (await RunAsync("user", "role", "ada@herbarium.example", "--role", "WeedOfficer")).ExitCode);
+
         var (exit, told, remarks) = await RunAsync("user", "add", "ada@herbarium.example", "--role", "Curator");
         Assert.Equal(1, exit);
         Assert.Empty(told);
