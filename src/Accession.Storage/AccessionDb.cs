@@ -1,9 +1,11 @@
 using Accession.Core.Accessions;
 using Accession.Core.Batches;
+using Accession.Core.FreezerLoads;
 using Accession.Core.Gatherings;
 using Accession.Core.Letters;
 using Accession.Core.Numbers;
 using Accession.Core.Outcomes;
+using Accession.Core.Parcels;
 using Accession.Core.Specimens;
 using Accession.Storage.Accounts;
 using Accession.Storage.Conversions;
@@ -75,6 +77,26 @@ public sealed partial class AccessionDb(
     public DbSet<Specimen> Specimens => Set<Specimen>();
 
     public DbSet<Part> Parts => Set<Part>();
+
+    public DbSet<StepPlan> StepPlans => Set<StepPlan>();
+
+    public DbSet<Place> Places => Set<Place>();
+
+    public DbSet<TagCounter> TagCounters => Set<TagCounter>();
+
+    public DbSet<Parcel> Parcels => Set<Parcel>();
+
+    public DbSet<ParcelOfBatch> ParcelsOfBatches => Set<ParcelOfBatch>();
+
+    public DbSet<Freezer> Freezers => Set<Freezer>();
+
+    public DbSet<Regime> Regimes => Set<Regime>();
+
+    public DbSet<HouseRule> HouseRules => Set<HouseRule>();
+
+    public DbSet<FreezerLoad> Loads => Set<FreezerLoad>();
+
+    public DbSet<LoadItem> LoadItems => Set<LoadItem>();
 
     public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
 

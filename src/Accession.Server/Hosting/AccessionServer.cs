@@ -1,10 +1,13 @@
 using Accession.Server.Administering;
+using Accession.Server.Arriving;
 using Accession.Server.Background;
+using Accession.Server.Filing;
 using Accession.Server.Mail;
 using Accession.Server.Numbering;
 using Accession.Server.Publishing;
 using Accession.Server.Receiving;
 using Accession.Server.Tracking;
+using Accession.Server.Treating;
 
 namespace Accession.Server.Hosting;
 
@@ -34,7 +37,10 @@ public static class AccessionServer
             .AddBackground()
             .AddMail()
             .AddReceiving()
+            .AddArriving()
+            .AddTreating()
             .AddNumbering()
+            .AddFiling()
             .AddTracking()
             .AddPublishing()
             .AddAdministering();
@@ -63,7 +69,8 @@ public static class AccessionServer
         });
         settings.ApplyTo(builder.Configuration);
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
-        builder.Services.AddStore().AddWorkKinds().AddMail().AddReceiving().AddNumbering().AddTracking()
+        builder.Services.AddStore().AddWorkKinds().AddMail().AddReceiving().AddArriving()
+            .AddTreating().AddNumbering().AddFiling().AddTracking()
             .AddPublishing().AddAdministering();
         return builder.Build();
     }

@@ -14,6 +14,10 @@ internal static class PagesSetup
         {
             pages.RootDirectory = "/";
             pages.Conventions.AuthorizeFolder("/Receiving", Access.Curators);
+            pages.Conventions.AuthorizeFolder("/Arriving", Access.Bench);
+            pages.Conventions.AuthorizeFolder("/Treating", Access.Bench);
+            pages.Conventions.AuthorizePage("/Treating/WaiverPage", Access.Curators);
+            pages.Conventions.AuthorizeFolder("/Filing", Access.Bench);
             // Series and numbers are for administrators too, who open a series after a restore.
             pages.Conventions.AuthorizeFolder("/Numbering", Access.Staff);
             pages.Conventions.AuthorizePage("/Numbering/Bench", Access.Bench);

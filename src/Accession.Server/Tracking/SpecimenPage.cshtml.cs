@@ -2,6 +2,7 @@ using System.Globalization;
 using Accession.Core.Gatherings;
 using Accession.Core.Localities;
 using Accession.Core.Outcomes;
+using Accession.Core.Specimens;
 using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
@@ -10,11 +11,16 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
 
-public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : PageModel
+public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed, TimeProvider clock) : PageModel
 {
     public ShownSpecimen Shown { get; private set; } = null!;
 
     public bool IsCurator => User.IsInRole(nameof(Role.Curator));
+
+    /// <summary>Whether this person works at no bench, and so sees no parcel and no load.</summary>
+    public bool IsAdministratorOnly => !IsCurator && !User.IsInRole(nameof(Role.Technician));
+
+    public DateTime Now => clock.GetUtcNow().UtcDateTime;
 
     public string? Point => Shown.Place is { Latitude: { } latitude, Longitude: { } longitude }
         ? string.Create(CultureInfo.InvariantCulture, $"{latitude:0.######}, {longitude:0.######}")
@@ -50,7 +56,16 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
 
     public sealed record ShownName(string Name, string Qualifier, string IdentifiedBy, string DateIdentified);
 
-    public sealed record ShownPart(string Code, string Holder, bool IsNumbered, bool IsFromBefore);
+    public sealed record ShownPart(
+        long Id, string Code, string Holder, bool IsNumbered, bool IsFromBefore, Zone Zone, string? Place,
+        DateTime? CameFromOutsideAt, DateTime? ClearedAt, ClearedBy? ClearedBy, DateTime? MayOpenFrom, Step? NextStep,
+        string? Parcel, int? Load)
+    {
+        /// <summary>Whether it may come in, as <see cref="Part.IsCleared"/> has it.</summary>
+        public bool IsCleared => CameFromOutsideAt is null
+            ? IsFromBefore || ClearedAt is not null
+            : ClearedAt > CameFromOutsideAt;
+    }
 
     /// <summary>The sheets that bear the number asked for, where it is not one; the page then asks which.</summary>
     public IReadOnlyList<BearingSheet> Bearing { get; private set; } = [];
@@ -152,7 +167,13 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
             .Select(d => new ShownName(d.Name, d.Qualifier, d.IdentifiedBy, d.DateIdentified))
             .ToListAsync(cancellation);
         var parts = await db.Parts.Where(p => p.SpecimenId == found.Id).OrderBy(p => p.Id)
-            .Select(p => new ShownPart(p.Code, p.Holder, p.IsNumbered, p.IsFromBefore)).ToListAsync(cancellation);
+            .Select(p => new ShownPart(
+                p.Id, p.Code, p.Holder, p.IsNumbered, p.IsFromBefore, p.Zone,
+                db.Places.Where(place => place.Id == p.PlaceId).Select(place => place.Name).FirstOrDefault(),
+                p.CameFromOutsideAt, p.ClearedAt, p.ClearedBy, p.MayOpenFrom, p.NextStep,
+                db.Parcels.Where(parcel => parcel.Id == p.ParcelId).Select(parcel => parcel.Tag).FirstOrDefault(),
+                db.Loads.Where(load => load.Id == p.LoadId).Select(load => (int?)load.Number).FirstOrDefault()))
+            .ToListAsync(cancellation);
         var duplicates = await DuplicateSheets.OfAsync(db, found.GatheringId, cancellation);
         return new(
             found.CatalogNumber, found.CurrentName, found.GatheringId, found.Accession.Number, found.Notes, found.Place,
@@ -184,8 +205,10 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
             .Select(c => new TrailEntry(c.Act.At, "In the hands of " + c.Holder, c.Act.ActorName))
             .ToListAsync(cancellation);
         var steps = await db.Parts.Where(p => p.SpecimenId == specimenId).SelectMany(p => p.Steps)
+            .Where(s => s.Step == Step.Numbered)
             .Select(s => new TrailEntry(s.Act.At, "Number scanned back from the sheet", s.Act.ActorName))
             .ToListAsync(cancellation);
+        var treated = await TreatmentTrail.OfAsync(db, specimenId, cancellation);
         var protections = await db.Gatherings.Where(g => g.Id == gatheringId).SelectMany(g => g.Protections)
             .Select(p => new
             {
@@ -196,7 +219,7 @@ public sealed class SpecimenPageModel(AccessionDb db, TypedNumbers typed) : Page
             .ToListAsync(cancellation);
         return
         [
-            .. custody.Concat(steps)
+            .. custody.Concat(steps).Concat(treated)
                 .Concat(protections.Select(p => new TrailEntry(
                     p.At, p.IsLifted ? "Protection of the place lifted" : "Place protected", p.ActorName)))
                 .OrderBy(entry => entry.At),

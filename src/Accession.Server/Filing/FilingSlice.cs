@@ -1,0 +1,8 @@
+namespace Accession.Server.Filing;
+
+internal static class FilingSlice
+{
+    public static IServiceCollection AddFiling(this IServiceCollection services) => services
+        .AddScoped<WritePlace>()
+        .AddScoped<MoveParts>();
+}
