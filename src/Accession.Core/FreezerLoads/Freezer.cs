@@ -22,8 +22,8 @@ public sealed class Freezer
     public string Place { get; private set; } = "";
 
     /// <summary>
-    /// Whether it defrosts itself, so that its air is warm now and then. Some ask for freezers that do not (NPS Conserve
-    /// O Gram 3/6, 1994); it is shown beside each load and forbids nothing.
+    /// Whether it defrosts itself, so that its air is warm now and then. Some ask for freezers that do not (NPS
+    /// Conserve O Gram 3/6, 1994); it is shown beside each load and forbids nothing.
     /// </summary>
     public bool DefrostsItself { get; private set; }
 

@@ -35,7 +35,9 @@ public sealed class FreezerLoad
     /// <summary>The regime, in the edition that was chosen.</summary>
     public Regime Regime { get; private set; } = null!;
 
-    /// <summary>The failed load or the one not proved that this repeats, with all that was in it; null for none.</summary>
+    /// <summary>
+    /// The failed load or the one not proved that this repeats, with all that was in it; null for none.
+    /// </summary>
     public long? RepeatsId { get; private set; }
 
     /// <summary>How it stands; computed from its entries.</summary>
@@ -97,7 +99,9 @@ public sealed class FreezerLoad
         return part.GoOnLoad(Id) is { } stays ? stays : LoadItem.Of(Id, part, inParcel?.Id, act);
     }
 
-    /// <summary>Puts a bundle on the list that is named by words. What is in it is not on record, so nothing inherits.</summary>
+    /// <summary>
+    /// Puts a bundle on the list that is named by words. What is in it is not on record, so nothing inherits.
+    /// </summary>
     /// <param name="bundle">What it is called.</param>
     /// <param name="batchId">The batch it is of; null when it is of none.</param>
     /// <param name="beginAgain">Whether the clock of a running load may begin again.</param>
@@ -216,7 +220,7 @@ public sealed class FreezerLoad
         if (act.Reason is not { Length: > 0 and <= Waiver.LongestReason })
         {
             return new(RefusalKind.Invalid,
-                $"Say in at most {Waiver.LongestReason} characters what happened, such as: the power was off for a night.");
+                $"Say in at most {Waiver.LongestReason} characters what happened, such as: the power was off.");
         }
 
         if (WhyNotSettled(failed ? [LoadStanding.TakenOut, LoadStanding.NotProved] : [LoadStanding.TakenOut])
@@ -266,8 +270,8 @@ public sealed class FreezerLoad
                 return null;
             case LoadStanding.Running:
                 return new(RefusalKind.Conflict,
-                    $"The lid is closed on load {Number}. Adding opens it, and the clock begins again for everything in "
-                    + "it: say so, or put it in another load.");
+                    $"The lid is closed on load {Number}. Adding opens it, and the clock begins again for everything "
+                    + "in it: say so, or put it in another load.");
             default:
                 return new(RefusalKind.Conflict, $"Load {Number} was taken out: nothing is added to it any more.");
         }

@@ -13,15 +13,16 @@ public sealed record RuleHours(decimal ThresholdCelsius, int Hours)
     public static Outcome<IReadOnlyList<RuleHours>> ReadAll(string? text)
     {
         List<RuleHours> read = [];
-        foreach (var line in (text ?? "").Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))
+        const StringSplitOptions tidy = StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries;
+        foreach (var line in (text ?? "").Split('\n', tidy))
         {
-            var words = line.Replace("°C", " ", StringComparison.Ordinal).Split(' ', StringSplitOptions.RemoveEmptyEntries);
+            var words = line.Replace("°C", " ", StringComparison.Ordinal).Split(' ', tidy);
             if (words.Length < 2 || !Celsius.Read(words[0]).IsRead || Celsius.Read(words[0]).Value is >= 0 or < -90
                 || !int.TryParse(words[1], NumberStyles.None, CultureInfo.InvariantCulture, out var hours)
                 || hours is < 1 or > 5000)
             {
                 return new Refusal(RefusalKind.Invalid,
-                    $"\"{line}\" is not read. Write a temperature in °C below 0 and whole hours on each line, as −30 72.");
+                    $"\"{line}\" is not read. Write °C below 0 and whole hours on each line, as −30 72.");
             }
 
             read.Add(new(Celsius.Read(words[0]).Value, hours));
@@ -164,9 +165,9 @@ public sealed class HouseRule
         return inside >= TimeSpan.FromHours(least)
             ? null
             : new(RefusalKind.NotAllowed, string.Create(CultureInfo.InvariantCulture,
-                $"The house rule asks for {least} h at {Celsius.Words(thresholdCelsius)} with the lid closed, and it was ")
+                $"The house rule asks for {least} h at {Celsius.Words(thresholdCelsius)} with the lid closed, and it ")
                 + string.Create(CultureInfo.InvariantCulture,
-                    $"{Math.Floor(inside.TotalHours * 10) / 10:0.#} h. Repeat the load."));
+                    $"was {Math.Floor(inside.TotalHours * 10) / 10:0.#} h. Repeat the load."));
     }
 }
 

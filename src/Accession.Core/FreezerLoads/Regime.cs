@@ -26,7 +26,7 @@ public sealed record RegimeTerms(
             : ExposureHours is < 1 or > 2000 || Cycles is < 1 or > 5 || IntervalHours is < 0 or > 500
                 || OpenAfterHours is < 0 or > 240
                 ? new(RefusalKind.Invalid,
-                    "Exposure takes 1 to 2,000 hours, 1 to 5 times, with 0 to 500 hours between and 0 to 240 hours sealed.")
+                    "Exposure takes 1 to 2,000 hours, 1 to 5 times, 0 to 500 hours between, and 0 to 240 hours sealed.")
                 : null;
 }
 

@@ -8,7 +8,9 @@ public enum ClearedBy
     /// <summary>A trace of temperatures proved that pests are dead. Nothing makes such a verdict yet.</summary>
     Verdict,
 
-    /// <summary>A dated rule of the institution for loads without a logger. It proves nothing and is shown as that.</summary>
+    /// <summary>
+    /// A dated rule of the institution for loads without a logger. It proves nothing and is shown as that.
+    /// </summary>
     HouseRule,
 
     /// <summary>A curator let it in, with a reason.</summary>

@@ -90,7 +90,9 @@ public sealed class Part
     /// </summary>
     public Zone Zone { get; private set; }
 
-    /// <summary>Whether what cleared it counts: it was cleared after it last came from outside, or never left.</summary>
+    /// <summary>
+    /// Whether what cleared it counts: it was cleared after it last came from outside, or never left.
+    /// </summary>
     public bool IsCleared => CameFromOutsideAt is null ? IsFromBefore || ClearedAt is not null
         : ClearedAt > CameFromOutsideAt;
 
@@ -257,7 +259,7 @@ public sealed class Part
         if (comesFromOutside)
         {
             return new(RefusalKind.NotAllowed,
-                $"{Code} comes from outside: bring it to quarantine and treat it before it goes to the collection room.");
+                $"{Code} comes from outside: bring it to quarantine and treat it before it goes in.");
         }
 
         if (!IsCleared)
@@ -271,7 +273,7 @@ public sealed class Part
         {
             var hours = (int)Math.Ceiling((MayOpenFrom.Value - now).TotalHours);
             return new(RefusalKind.NotAllowed, string.Create(CultureInfo.InvariantCulture,
-                $"{Code} is sealed for {hours} more {(hours == 1 ? "hour" : "hours")}, until it is as warm as the room."));
+                $"{Code} is sealed for {hours} more {(hours == 1 ? "hour" : "hours")}, to get as warm as the room."));
         }
 
         return null;

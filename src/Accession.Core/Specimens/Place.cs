@@ -11,7 +11,9 @@ public enum Zone
     /// <summary>Where the cabinets are. Nothing comes in untreated.</summary>
     CollectionRoom,
 
-    /// <summary>Anywhere else: offices, exhibits, another house. What was there is treated before it comes back.</summary>
+    /// <summary>
+    /// Anywhere else: offices, exhibits, another house. What was there is treated before it comes back.
+    /// </summary>
     Outside,
 }
 

@@ -15,6 +15,6 @@ public static class Waiver
         ? new(RefusalKind.NotAllowed, "Only a curator lets something in untreated.")
         : act.Reason is not { Length: > 0 and <= LongestReason }
             ? new(RefusalKind.Invalid,
-                $"Say in at most {LongestReason} characters why it may come in without having been proved free of pests.")
+                $"Say in at most {LongestReason} characters why it may come in without proof that pests are dead.")
             : null;
 }

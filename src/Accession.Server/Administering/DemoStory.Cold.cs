@@ -25,10 +25,11 @@ public sealed partial class DemoStory
             Curator("demo: chest freezer"), cancellation));
         await DoAsync<WriteFreezer, string>(write => write.RunAsync(
             new("Upright freezer", "Workshop", DefrostsItself: true), Curator("demo: upright freezer"), cancellation));
+        var holdsFrom = await DayAsync(-90);
         await DoAsync<MakeHouseRule, string>(make => make.RunAsync(
             new(
                 "Without a logger a load stays in for a week at −30 °C or two weeks at −20 °C, with the lid closed.",
-                "Decided by the curator of this invented herbarium, longer than the regimes to be safe", await DayAsync(-90),
+                "Decided by the curator of this invented herbarium, longer than the regimes to be safe", holdsFrom,
                 24, "-30 168\n-20 336"),
             Curator("demo: house rule"), cancellation));
         foreach (var (place, zone) in new[]
@@ -46,10 +47,11 @@ public sealed partial class DemoStory
     private async Task FreezeTheGiftAsync(long batch, CancellationToken cancellation)
     {
         var tag = await TagAsync(
-            "Sylvester Quern, gift of a private herbarium", 3, 0, "Dry, smells of naphthalene.", -40, batch, cancellation);
+            "Sylvester Quern, gift of a private herbarium", 3, 0, "Smells of naphthalene.", -40, batch, cancellation);
         var load = await LoadAsync(Chest, -30, tag, -38, cancellation);
+        var outAt = await AtNineAsync(-30);
         await DoAsync<TakeLoadOut, int>(take => take.RunAsync(
-            new(load, await AtNineAsync(-30)), Technician($"demo: take out {load}"), cancellation));
+            new(load, outAt), Technician($"demo: take out {load}"), cancellation));
         var rule = await LookAsync(db => db.HouseRules.Select(rule => rule.Id).FirstAsync(cancellation));
         await DoAsync<SettleLoad, LoadStanding>(settle => settle.RunAsync(
             new(load, LoadStanding.UnderHouseRule, rule, null), Technician($"demo: settle {load}"), cancellation));
@@ -66,10 +68,11 @@ public sealed partial class DemoStory
 
     private async Task FailOnTheVolunteersAsync(long batch, CancellationToken cancellation)
     {
-        var tag = await TagAsync("Dry Lakes volunteers", 0, 4, "Two bundles damp; dried before.", -12, batch, cancellation);
+        var tag = await TagAsync("Dry Lakes volunteers", 0, 4, "Two were damp; dried.", -12, batch, cancellation);
         var load = await LoadAsync("Upright freezer", -20, tag, -10, cancellation);
+        var outAt = await AtNineAsync(-3);
         await DoAsync<TakeLoadOut, int>(take => take.RunAsync(
-            new(load, await AtNineAsync(-3)), Technician($"demo: take out {load}"), cancellation));
+            new(load, outAt), Technician($"demo: take out {load}"), cancellation));
         await DoAsync<SettleLoad, LoadStanding>(settle => settle.RunAsync(
             new(load, LoadStanding.Failed, null, "The plug was out on the second morning, and the bundles were soft."),
             Technician($"demo: settle {load}"), cancellation));
@@ -109,8 +112,9 @@ public sealed partial class DemoStory
             new(freezerId, regimeId), Technician($"demo: load of {tag}"), cancellation));
         await DoAsync<AddToLoad, string>(add => add.RunAsync(
             new(load, tag), Technician($"demo: add {tag}"), cancellation));
+        var closedAt = await AtNineAsync(closedOn);
         await DoAsync<CloseLid, int>(close => close.RunAsync(
-            new(load, await AtNineAsync(closedOn)), Technician($"demo: close {load}"), cancellation));
+            new(load, closedAt), Technician($"demo: close {load}"), cancellation));
         return load;
     }
 

@@ -11,7 +11,9 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Arriving;
 
-/// <summary>One parcel: what happened to it, in which loads it was, what that is worth, when it may be opened.</summary>
+/// <summary>
+/// One parcel: what happened to it, in which loads it was, what that is worth, when it may be opened.
+/// </summary>
 public sealed class ParcelPageModel(AccessionDb db, TieParcel tie, TimeProvider clock) : PageModel
 {
     public Parcel Shown { get; private set; } = null!;
@@ -101,7 +103,7 @@ public sealed class ParcelPageModel(AccessionDb db, TieParcel tie, TimeProvider 
                 e.Act.ActorName,
                 e.Act.Reason,
                 Added = db.LoadItems.Where(i => i.LoadId == l.Id && i.ParcelId == parcel.Id && i.PartId == null)
-                    .Select(i => i.Act.At).FirstOrDefault(),
+                    .Select(i => (DateTime?)i.Act.At).FirstOrDefault(),
             })
             .ToListAsync(cancellation);
         var ties = await db.ParcelsOfBatches.Where(t => t.ParcelId == parcel.Id)
@@ -121,7 +123,7 @@ public sealed class ParcelPageModel(AccessionDb db, TieParcel tie, TimeProvider 
                     e.At, TreatmentWords.Of(e.What), e.ActorName, e.Reason, e.Number,
                     e.What is LoadEvent.Failed or LoadEvent.NotProved))
                 .Concat(loads.DistinctBy(e => e.Number)
-                    .Select(e => new Trail(e.Added, "Put on the list", "", null, e.Number, false)))
+                    .Select(e => new Trail(e.Added!.Value, "Put on the list", "", null, e.Number, false)))
                 .Concat(ties.Select(t => new Trail(t.At, $"Tied to batch {t.BatchId}", t.ActorName, null, null, false)))
                 .Concat(ties.Where(t => t.UntiedAt is not null).Select(
                     t => new Trail(t.UntiedAt!.Value, $"Untied from batch {t.BatchId}", t.UntiedBy, null, null, false)))

@@ -9,7 +9,9 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Arriving;
 
-/// <summary>Parcels: what waits for treatment first, the oldest first; then all others. And the form at the door.</summary>
+/// <summary>
+/// Parcels: what waits for treatment first, the oldest first; then all others. And the form at the door.
+/// </summary>
 public sealed class ParcelsModel(
     AccessionDb db, TagParcel tag, TieParcel tie, InstitutionClock calendar, TimeProvider clock) : PageModel
 {
@@ -73,8 +75,8 @@ public sealed class ParcelsModel(
             return this.Show(outcome.Refusals, field);
         }
 
-        TempData["Said"] = $"Parcel {outcome.Value} is tagged. Write or print its tag, stick it on, and keep it sealed until "
-            + "it was frozen.";
+        TempData["Said"] = $"Parcel {outcome.Value} is tagged. Print its tag, stick it on, and keep it sealed until it "
+            + "was frozen.";
         return Redirect($"/parcel/{outcome.Value}");
     }
 
@@ -89,7 +91,8 @@ public sealed class ParcelsModel(
             return this.Show(outcome.Refusals);
         }
 
-        TempData["Said"] = $"Batch {batch} came in parcel {outcome.Value}. Sheets numbered from now on have its treatment.";
+        TempData["Said"] = $"Batch {batch} came in parcel {outcome.Value}. Sheets numbered from now on "
+            + "share its treatment.";
         return Redirect(back ? $"/batch/{batch}" : $"/parcel/{outcome.Value}");
     }
 

@@ -37,7 +37,9 @@ public sealed class BenchModel(
 
     public IReadOnlyList<ShownSeries> Series { get; private set; } = [];
 
-    /// <summary>The parcels its batch came in; it is asked out of which a sheet is only where there are several.</summary>
+    /// <summary>
+    /// The parcels its batch came in; it is asked out of which a sheet is only where there are several.
+    /// </summary>
     public IReadOnlyList<ParcelInHand.Shown> Parcels { get; private set; } = [];
 
     /// <summary>The parcel that was chosen, which stays chosen.</summary>

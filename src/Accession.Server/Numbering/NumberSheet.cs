@@ -28,7 +28,8 @@ public sealed class NumberSheet(
     /// The number scanned from the sheet, which stands on a roll; null for the next one.
     /// </param>
     /// <param name="ParcelId">
-    /// The parcel it is taken out of, where its batch came in several; <see cref="ParcelInHand.None"/> for none of them.
+    /// The parcel it is taken out of, where its batch came in several; <see cref="ParcelInHand.None"/> for none of
+    /// them.
     /// </param>
     public sealed record Request(long GatheringId, long SeriesId, long? RollNumber, long? ParcelId = null);
 

@@ -29,8 +29,8 @@ public static class ParcelInHand
         if (chosen is null && tied.Count > 1)
         {
             return new Refusal(RefusalKind.Invalid,
-                $"The batch came in {tied.Count} parcels: {string.Join(", ", tied.Select(parcel => parcel.Tag))}. Choose "
-                + "out of which of them the sheet is. Nothing was done.");
+                $"The batch came in {tied.Count} parcels: {string.Join(", ", tied.Select(parcel => parcel.Tag))}. "
+                + "Choose out of which of them the sheet is. Nothing was done.");
         }
 
         var wanted = chosen ?? (tied is [var only] ? only.Id : None);

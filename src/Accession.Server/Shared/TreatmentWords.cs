@@ -4,7 +4,9 @@ using Accession.Core.Specimens;
 
 namespace Accession.Server.Shared;
 
-/// <summary>What treatment is called on pages. Without a trace of temperatures nothing is ever said to be proved.</summary>
+/// <summary>
+/// What treatment is called on pages. Without a trace of temperatures nothing is ever said to be proved.
+/// </summary>
 public static class TreatmentWords
 {
     public static string Of(ClearedBy by) => by switch

@@ -41,7 +41,8 @@ internal static class TreatmentTrail
                 c.ActorName)),
             .. moved.Select(e => new SpecimenPageModel.TrailEntry(
                 e.At,
-                $"Put in {e.Place}" + (e.CrossedOutside ? "; it was outside, and is treated again" : "") + Said(e.Reason),
+                $"Put in {e.Place}" + (e.CrossedOutside ? "; it was outside: to be treated again" : "")
+                    + Said(e.Reason),
                 e.ActorName)),
         ];
     }

@@ -37,7 +37,7 @@ internal sealed class TreatmentWaiting(AccessionDb db, TimeProvider clock)
             {
                 waiting.Add(new($"Take load {load.Number} out of {load.Freezer}", address, "waiting",
                     string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(inside):0} h with the lid closed"),
-                    $"Its regime asks for {load.ExposureHours} h at its core, which gets cold later than the freezer."));
+                    $"Its regime asks for {load.ExposureHours} h at its core, which gets cold later."));
             }
             else if (load.Standing == LoadStanding.TakenOut)
             {
@@ -60,7 +60,7 @@ internal sealed class TreatmentWaiting(AccessionDb db, TimeProvider clock)
         return parcels == 0
             ? []
             : [new("Freeze parcels unopened", "/parcels", "waiting",
-                parcels == 1 ? "1 parcel" : $"{parcels:N0} parcels", "Tagged at the door, and on the list of no load.")];
+                parcels == 1 ? "1 parcel" : $"{parcels:N0} parcels", "Tagged at the door, on the list of no load.")];
     }
 
     // Scanning back has its own line: a sheet may be scanned back while it waits for something else.

@@ -7,7 +7,9 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Treating;
 
-/// <summary>Puts something on the list of a load: a parcel by its tag, a sheet by its code, or a bundle by words.</summary>
+/// <summary>
+/// Puts something on the list of a load: a parcel by its tag, a sheet by its code, or a bundle by words.
+/// </summary>
 public sealed class AddToLoad(AccessionDb db, PartsOfLoads parts, TimeProvider clock)
 {
     /// <param name="Code">A parcel's tag or a sheet's code, as scanned; empty for a bundle.</param>
@@ -68,8 +70,8 @@ public sealed class AddToLoad(AccessionDb db, PartsOfLoads parts, TimeProvider c
         if (found is not [var part])
         {
             return new Refusal(RefusalKind.NotFound, found.Count == 0
-                ? $"\"{(code.Length <= 60 ? code : code[..60] + "…")}\" is no parcel's tag and no sheet's number. Nothing "
-                    + "was put on the list."
+                ? $"\"{(code.Length <= 60 ? code : code[..60] + "…")}\" is no parcel's tag and no sheet's number. "
+                    + "Nothing was put on the list."
                 : $"{code} is on more than one sheet. Put the sheet in a bundle, and name it there.");
         }
 

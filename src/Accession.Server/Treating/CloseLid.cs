@@ -30,8 +30,8 @@ public sealed class CloseLid(AccessionDb db, InstitutionClock calendar, TimeProv
             if (running is not null)
             {
                 return new Refusal(RefusalKind.Conflict,
-                    $"Load {running} runs in {load.Freezer.Name}, and its lid would be opened. Take it out first, or add "
-                    + "to it and let its clock begin again.");
+                    $"Load {running} runs in {load.Freezer.Name}, and its lid would be opened. Take it out first, or "
+                    + "add to it and let its clock begin again.");
             }
 
             var items = await db.LoadItems.CountAsync(i => i.LoadId == load.Id, cancellation);

@@ -111,8 +111,8 @@ public sealed class LoadPageModel(
             return await AnsweredAsync(number, outcome, "", _ => "", cancellation);
         }
 
-        TempData["Said"] = $"Load {outcome.Value} has everything of load {number} on its list. Let it get as warm as the "
-            + "room, then close the lid.";
+        TempData["Said"] = $"Load {outcome.Value} has everything of load {number} on its list. Let it get as warm as "
+            + "the room, then close the lid.";
         return Redirect($"/freezer-load/{outcome.Value}");
     }
 
@@ -131,7 +131,8 @@ public sealed class LoadPageModel(
     {
         ModelState.Clear();
         return await LoadAsync(number, cancellation)
-            ? this.Show([new(RefusalKind.Invalid, "The time was not understood. Leave it empty for now.")], nameof(When))
+            ? this.Show(
+                [new(RefusalKind.Invalid, "The time was not understood. Leave it empty for now.")], nameof(When))
             : NotFound();
     }
 

@@ -45,7 +45,8 @@ public sealed class SettleLoad(
         if (await db.Loads.Where(l => l.RepeatsId == load.Id).Select(l => (int?)l.Number)
                 .SingleOrDefaultAsync(cancellation) is { } again)
         {
-            return new Refusal(RefusalKind.Conflict, $"Load {load.Number} is repeated by load {again}: settle that one.");
+            return new Refusal(
+                RefusalKind.Conflict, $"Load {load.Number} is repeated by load {again}: settle that one.");
         }
 
         Clearance? clearance = null;

@@ -25,7 +25,7 @@ public sealed class GateTests
     [Theory]
     [InlineData("", 100, "untreated")]
     [InlineData("cleared 50, opens 74", 74, null)]
-    [InlineData("cleared 50, opens 74", 73, "1 more hour")]
+    [InlineData("cleared 50, opens 74", 73, "1 more hour,")]
     [InlineData("cleared 50, opens 74; outside 80; back 90", 100, "before it last came from outside")]
     [InlineData("cleared 50, opens 74; outside 80", 100, "comes from outside")]          // straight from outside
     [InlineData("outside 10; back 20; cleared 50, opens 74", 80, null)]

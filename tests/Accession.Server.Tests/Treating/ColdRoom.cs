@@ -39,13 +39,17 @@ internal sealed class ColdRoom : IDisposable
             ("text", $"Rule {name}"), ("ruleSource", "Invented"), ("from", "2020-01-01"), ("lines", "-30 72"),
             ("ruleSealedFor", "0"),
         ]));
-        var places = await curator.GetPageAsync("/places");
-        Sent(await curator.SubmitAsync(places, "form[action$='handler=Place']",
-            [("name", $"Room {name}"), ("zone", "CollectionRoom")]));
-        Sent(await curator.SubmitAsync(places, "form[action$='handler=Place']",
-            [("name", $"Office {name}"), ("zone", "Outside")]));
-        Sent(await curator.SubmitAsync(places, "form[action$='handler=Place']",
-            [("name", $"Shelf {name}"), ("zone", "Quarantine")]));
+        foreach (var (place, zone) in new[]
+        {
+            ($"Room {name}", "CollectionRoom"), ($"Office {name}", "Outside"), ($"Shelf {name}", "Quarantine"),
+        })
+        {
+            // A form that is sent again is the same request: each place has its own.
+            var places = await curator.GetPageAsync("/places");
+            Sent(await curator.SubmitAsync(
+                places, "form[action$='handler=Place']", [("name", place), ("zone", zone)]));
+        }
+
         var freezer = await server.InRegisterAsync(db => db.Freezers
             .Where(f => f.Name == $"Freezer {name}").Select(f => f.Id).SingleAsync());
         return new ColdRoom
@@ -59,7 +63,7 @@ internal sealed class ColdRoom : IDisposable
     }
 
     /// <summary>A pile of nine sheets of one gathering, none numbered.</summary>
-    public Task<Pile> PileAsync() => Pile.TakeInAsync(Server, Curator, List);
+    public Task<Pile> PileAsync() => Pile.TakeInAsync(Server, Curator, InventedNames.OfAnother(List, Name));
 
     public async Task<string> TagAsync(int daysAgo = 10)
     {
@@ -142,5 +146,5 @@ internal sealed class ColdRoom : IDisposable
 
     private async Task<Page> ThenAsync(int load, string handler, int hoursAgo) => await Technician.SubmitAsync(
         await PageAsync(load), $"form[action$='handler={handler}']",
-        [("When", TimeProvider.System.GetUtcNow().UtcDateTime.AddHours(-hoursAgo).ToString("yyyy-MM-ddTHH:mm:ss", CultureInfo.InvariantCulture))]);
+        [("When", hoursAgo == 0 ? "" : TimeProvider.System.GetUtcNow().UtcDateTime.AddHours(-hoursAgo).ToString("yyyy-MM-ddTHH:mm:ss", CultureInfo.InvariantCulture))]);
 }
