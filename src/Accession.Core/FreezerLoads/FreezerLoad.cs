@@ -326,15 +326,16 @@ public sealed class FreezerLoad
 
     /// <summary>Clears what is on a line of the list, or takes it off the open list when nothing is cleared.</summary>
     /// <param name="item">The part.</param>
+    /// <param name="line">Its line on the list, which says in which parcel it lay.</param>
     /// <param name="clearance">By what; null when the load cleared nothing.</param>
     /// <param name="plan">The step plan the part follows; null when it follows none.</param>
     /// <param name="act">The act.</param>
-    public void Settle(Part item, Clearance? clearance, StepPlan? plan, Act act)
+    public void Settle(Part item, LoadItem line, Clearance? clearance, StepPlan? plan, Act act)
     {
         item.ComeOffLoad(Id);
         if (clearance is not null)
         {
-            item.Clear(clearance, plan, act);
+            item.Clear(clearance with { ParcelId = line.ParcelId }, plan, act);
         }
     }
 }

@@ -14,6 +14,11 @@ public sealed class EndHouseRule(AccessionDb db, TimeProvider clock)
         var act = Act.Of(door, "end a house rule", clock.GetUtcNow().UtcDateTime, request.Reason);
         return db.CarryOutAsync<string>(door, act, async () =>
         {
+            if (!door.By.Roles.Contains(Role.Curator))
+            {
+                return new Refusal(RefusalKind.NotAllowed, "Only a curator ends a house rule.");
+            }
+
             var rule = await db.HouseRules.SingleOrDefaultAsync(r => r.Id == request.Id, cancellation);
             return rule is null
                 ? new Refusal(RefusalKind.NotFound, "There is no such house rule.")

@@ -45,9 +45,10 @@ public abstract class PartsOfLoadsTests(TestStore store)
             new PartsOfLoads(db).SettleAsync(load, clearance, act, CancellationToken.None));
         await SettleAsync(db, room, oneByOne, underRule, async (load, clearance, act) =>
         {
+            var lines = await db.LoadItems.Where(i => i.LoadId == load.Id).ToDictionaryAsync(i => i.PartId!.Value);
             foreach (var part in await PartsAsync(db, oneByOne))
             {
-                load.Settle(part, clearance, part.PlanId is null ? null : room.Plan, act);
+                load.Settle(part, lines[part.Id], clearance, part.PlanId is null ? null : room.Plan, act);
             }
         });
 
