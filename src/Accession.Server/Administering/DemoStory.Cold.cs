@@ -52,7 +52,7 @@ public sealed partial class DemoStory
         var outAt = await AtNineAsync(-30);
         await DoAsync<TakeLoadOut, int>(take => take.RunAsync(
             new(load, outAt), Technician($"demo: take out {load}"), cancellation));
-        var rule = await LookAsync(db => db.HouseRules.Select(rule => rule.Id).FirstAsync(cancellation));
+        var rule = await LookAsync(db => db.HouseRules.Select(rule => rule.Id).SingleAsync(cancellation));
         await DoAsync<SettleLoad, LoadStanding>(settle => settle.RunAsync(
             new(load, LoadStanding.UnderHouseRule, rule, null), Technician($"demo: settle {load}"), cancellation));
     }
@@ -60,7 +60,7 @@ public sealed partial class DemoStory
     private async Task FileSomeOfTheGiftAsync(CancellationToken cancellation)
     {
         var room = await LookAsync(db => db.Places.Where(place => place.Zone == Zone.CollectionRoom)
-            .Select(place => place.Id).FirstAsync(cancellation));
+            .Select(place => place.Id).SingleAsync(cancellation));
         await DoAsync<MoveParts, MoveParts.Moved>(move => move.RunAsync(
             new([Code(FirstOfRoll), Code(FirstOfRoll + 1), Code(FirstOfRoll + 2)], room, null),
             Technician("demo: into the cabinet"), cancellation));

@@ -16,6 +16,14 @@ public static class TreatmentWords
         _ => "By a verdict",
     };
 
+    /// <summary>The same for a narrow table.</summary>
+    public static string InShort(ClearedBy by) => by switch
+    {
+        ClearedBy.HouseRule => "House rule, not proved",
+        ClearedBy.Waiver => "Waived, not proved",
+        _ => "By a verdict",
+    };
+
     public static string Of(LoadStanding standing) => standing switch
     {
         LoadStanding.Listed => "List being made",

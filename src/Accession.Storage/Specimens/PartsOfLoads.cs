@@ -8,8 +8,8 @@ namespace Accession.Storage.Specimens;
 
 /// <summary>
 /// What happens to the parts on the list of a load, of which there may be thousands: some statements that do what
-/// <see cref="FreezerLoad.Settle(Part, LoadItem, Clearance?, StepPlan?, Act)"/> and its neighbours do to each of them. Each is
-/// called within an act and its transaction.
+/// <see cref="FreezerLoad.Settle(Part, LoadItem, Clearance?, StepPlan?, Act)"/> and its neighbours do to each of
+/// them. Each is called within an act and its transaction.
 /// </summary>
 public sealed class PartsOfLoads(AccessionDb db)
 {
