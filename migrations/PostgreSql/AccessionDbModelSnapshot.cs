@@ -1075,6 +1075,417 @@ namespace Accession.Migrations.PostgreSql
                     b.ToTable("name_choice", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Core.FreezerLoads.Freezer", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<bool>("DefrostsItself")
+                        .HasColumnType("boolean")
+                        .HasColumnName("defrosts_itself");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Place")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("place");
+
+                    b.HasKey("Id")
+                        .HasName("pk_freezer");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_freezer_act_id");
+
+                    b.HasIndex("Name")
+                        .IsUnique()
+                        .HasDatabaseName("ix_freezer_name");
+
+                    b.ToTable("freezer", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.FreezerLoads.FreezerLoad", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<DateTime?>("ClockFrom")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("clock_from");
+
+                    b.Property<long>("FreezerId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("freezer_id");
+
+                    b.Property<DateTime?>("MayOpenFrom")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("may_open_from");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<long>("RegimeId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("regime_id");
+
+                    b.Property<long?>("RepeatsId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("repeats_id");
+
+                    b.Property<string>("Standing")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("standing");
+
+                    b.Property<DateTime?>("TakenOutAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("taken_out_at");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("uuid")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id")
+                        .HasName("pk_freezer_load");
+
+                    b.HasIndex("FreezerId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_freezer_load_running")
+                        .HasFilter("standing = 'Running'");
+
+                    b.HasIndex("Number")
+                        .IsUnique()
+                        .HasDatabaseName("ix_freezer_load_number");
+
+                    b.HasIndex("RegimeId")
+                        .HasDatabaseName("ix_freezer_load_regime_id");
+
+                    b.HasIndex("RepeatsId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_freezer_load_repeats_id");
+
+                    b.HasIndex("Standing", "Id")
+                        .HasDatabaseName("ix_freezer_load_standing_id");
+
+                    b.ToTable("freezer_load", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.FreezerLoads.HouseRule", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<long?>("EndedActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("ended_act_id");
+
+                    b.Property<DateOnly>("HoldsFrom")
+                        .HasColumnType("date")
+                        .HasColumnName("holds_from");
+
+                    b.Property<int>("OpenAfterHours")
+                        .HasColumnType("integer")
+                        .HasColumnName("open_after_hours");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("character varying(500)")
+                        .HasColumnName("source");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("text");
+
+                    b.HasKey("Id")
+                        .HasName("pk_house_rule");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_house_rule_act_id");
+
+                    b.HasIndex("EndedActId")
+                        .HasDatabaseName("ix_house_rule_ended_act_id");
+
+                    b.ToTable("house_rule", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.FreezerLoads.HouseRuleHours", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<int>("Hours")
+                        .HasColumnType("integer")
+                        .HasColumnName("hours");
+
+                    b.Property<long>("HouseRuleId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("house_rule_id");
+
+                    b.Property<decimal>("ThresholdCelsius")
+                        .HasPrecision(5, 1)
+                        .HasColumnType("numeric(5,1)")
+                        .HasColumnName("threshold_celsius");
+
+                    b.HasKey("Id")
+                        .HasName("pk_house_rule_hours");
+
+                    b.HasIndex("HouseRuleId")
+                        .HasDatabaseName("ix_house_rule_hours_house_rule_id");
+
+                    b.ToTable("house_rule_hours", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.FreezerLoads.LoadEntry", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<long?>("HouseRuleId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("house_rule_id");
+
+                    b.Property<long>("LoadId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("load_id");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("what");
+
+                    b.HasKey("Id")
+                        .HasName("pk_load_entry");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_load_entry_act_id");
+
+                    b.HasIndex("HouseRuleId")
+                        .HasDatabaseName("ix_load_entry_house_rule_id");
+
+                    b.HasIndex("LoadId")
+                        .HasDatabaseName("ix_load_entry_load_id");
+
+                    b.ToTable("load_entry", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.FreezerLoads.LoadItem", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<long?>("BatchId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("batch_id");
+
+                    b.Property<string>("Bundle")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("bundle");
+
+                    b.Property<long>("LoadId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("load_id");
+
+                    b.Property<long?>("ParcelId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("parcel_id");
+
+                    b.Property<long?>("PartId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("part_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_load_item");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_load_item_act_id");
+
+                    b.HasIndex("BatchId")
+                        .HasDatabaseName("ix_load_item_batch_id");
+
+                    b.HasIndex("ParcelId")
+                        .HasDatabaseName("ix_load_item_parcel_id");
+
+                    b.HasIndex("PartId")
+                        .HasDatabaseName("ix_load_item_part_id");
+
+                    b.HasIndex("LoadId", "PartId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_load_item_load_id_part_id");
+
+                    b.ToTable("load_item", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.FreezerLoads.Regime", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long?>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<int>("Cycles")
+                        .HasColumnType("integer")
+                        .HasColumnName("cycles");
+
+                    b.Property<int>("Edition")
+                        .HasColumnType("integer")
+                        .HasColumnName("edition");
+
+                    b.Property<int>("ExposureHours")
+                        .HasColumnType("integer")
+                        .HasColumnName("exposure_hours");
+
+                    b.Property<int>("IntervalHours")
+                        .HasColumnType("integer")
+                        .HasColumnName("interval_hours");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("character varying(100)")
+                        .HasColumnName("name");
+
+                    b.Property<int>("OpenAfterHours")
+                        .HasColumnType("integer")
+                        .HasColumnName("open_after_hours");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("character varying(500)")
+                        .HasColumnName("source");
+
+                    b.Property<decimal>("ThresholdCelsius")
+                        .HasPrecision(5, 1)
+                        .HasColumnType("numeric(5,1)")
+                        .HasColumnName("threshold_celsius");
+
+                    b.HasKey("Id")
+                        .HasName("pk_regime");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_regime_act_id");
+
+                    b.HasIndex("Name", "Edition")
+                        .IsUnique()
+                        .HasDatabaseName("ix_regime_name_edition");
+
+                    b.ToTable("regime", (string)null);
+
+                    b.HasData(
+                        new
+                        {
+                            Id = 1L,
+                            Cycles = 1,
+                            Edition = 1,
+                            ExposureHours = 72,
+                            IntervalHours = 0,
+                            Name = "Three days at −30",
+                            OpenAfterHours = 24,
+                            Source = "Practice of two national collections, told on a collections discussion list in 2000 and 2018; from memory also Canadian and British conservation guidance",
+                            ThresholdCelsius = -30m
+                        },
+                        new
+                        {
+                            Id = 2L,
+                            Cycles = 1,
+                            Edition = 1,
+                            ExposureHours = 168,
+                            IntervalHours = 0,
+                            Name = "A week at −20",
+                            OpenAfterHours = 24,
+                            Source = "Strang 1992, as cited in NPS Conserve O Gram 3/6 (1994): 6 to 10 days at −20 °C are enough for most museum pests",
+                            ThresholdCelsius = -20m
+                        },
+                        new
+                        {
+                            Id = 3L,
+                            Cycles = 1,
+                            Edition = 1,
+                            ExposureHours = 336,
+                            IntervalHours = 0,
+                            Name = "Two weeks at −18",
+                            OpenAfterHours = 24,
+                            Source = "A museum conservator on a discussion list: 14 days at least for dense material, and its middle must get there",
+                            ThresholdCelsius = -18m
+                        },
+                        new
+                        {
+                            Id = 4L,
+                            Cycles = 2,
+                            Edition = 1,
+                            ExposureHours = 48,
+                            IntervalHours = 24,
+                            Name = "Two times two days at −20",
+                            OpenAfterHours = 24,
+                            Source = "NPS Conserve O Gram 3/6 (1994) for two times 48 h; the warm interval is common practice, no published source",
+                            ThresholdCelsius = -20m
+                        });
+                });
+
             modelBuilder.Entity("Accession.Core.Gatherings.Gathering", b =>
                 {
                     b.Property<long>("Id")
@@ -1939,6 +2350,262 @@ namespace Accession.Migrations.PostgreSql
                     b.ToTable("act", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Core.Parcels.Parcel", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<int>("Boxes")
+                        .HasColumnType("integer")
+                        .HasColumnName("boxes");
+
+                    b.Property<int>("Bundles")
+                        .HasColumnType("integer")
+                        .HasColumnName("bundles");
+
+                    b.Property<DateTime>("CameAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("came_at");
+
+                    b.Property<DateOnly>("CameOn")
+                        .HasColumnType("date")
+                        .HasColumnName("came_on");
+
+                    b.Property<string>("Carrier")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("carrier");
+
+                    b.Property<DateTime?>("ClearedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("cleared_at");
+
+                    b.Property<string>("ClearedBy")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("cleared_by");
+
+                    b.Property<string>("Condition")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)")
+                        .HasColumnName("condition");
+
+                    b.Property<string>("FromWhom")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("from_whom");
+
+                    b.Property<long?>("LoadId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("load_id");
+
+                    b.Property<DateTime?>("MayOpenFrom")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("may_open_from");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<long?>("SourceId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("source_id");
+
+                    b.Property<string>("Standing")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("standing");
+
+                    b.Property<string>("Tag")
+                        .IsRequired()
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("tag");
+
+                    b.Property<Guid>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("uuid")
+                        .HasColumnName("version");
+
+                    b.Property<int>("Year")
+                        .HasColumnType("integer")
+                        .HasColumnName("year");
+
+                    b.HasKey("Id")
+                        .HasName("pk_parcel");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_parcel_act_id");
+
+                    b.HasIndex("LoadId")
+                        .HasDatabaseName("ix_parcel_load_id");
+
+                    b.HasIndex("SourceId")
+                        .HasDatabaseName("ix_parcel_source_id");
+
+                    b.HasIndex("Tag")
+                        .IsUnique()
+                        .HasDatabaseName("ix_parcel_tag");
+
+                    b.HasIndex("ClearedAt", "Id")
+                        .HasDatabaseName("ix_parcel_cleared_at_id");
+
+                    b.HasIndex("Year", "Number")
+                        .IsUnique()
+                        .HasDatabaseName("ix_parcel_year_number");
+
+                    b.ToTable("parcel", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Parcels.ParcelClearance", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("cleared_at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("cleared_by");
+
+                    b.Property<long?>("HouseRuleId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("house_rule_id");
+
+                    b.Property<long?>("LoadId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("load_id");
+
+                    b.Property<DateTime>("MayOpenFrom")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("may_open_from");
+
+                    b.Property<long>("ParcelId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("parcel_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_parcel_clearance");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_parcel_clearance_act_id");
+
+                    b.HasIndex("HouseRuleId")
+                        .HasDatabaseName("ix_parcel_clearance_house_rule_id");
+
+                    b.HasIndex("LoadId")
+                        .HasDatabaseName("ix_parcel_clearance_load_id");
+
+                    b.HasIndex("ParcelId")
+                        .HasDatabaseName("ix_parcel_clearance_parcel_id");
+
+                    b.ToTable("parcel_clearance", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Parcels.ParcelOfBatch", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<long>("BatchId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("batch_id");
+
+                    b.Property<long>("ParcelId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("parcel_id");
+
+                    b.Property<long?>("UntiedActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("untied_act_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_parcel_of_batch");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_parcel_of_batch_act_id");
+
+                    b.HasIndex("ParcelId")
+                        .HasDatabaseName("ix_parcel_of_batch_parcel_id");
+
+                    b.HasIndex("UntiedActId")
+                        .HasDatabaseName("ix_parcel_of_batch_untied_act_id");
+
+                    b.HasIndex("BatchId", "ParcelId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_parcel_of_batch_batch_id_parcel_id")
+                        .HasFilter("untied_act_id IS NULL");
+
+                    b.ToTable("parcel_of_batch", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Parcels.TagCounter", b =>
+                {
+                    b.Property<string>("Kind")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("Next")
+                        .HasColumnType("integer")
+                        .HasColumnName("next");
+
+                    b.Property<int>("Year")
+                        .HasColumnType("integer")
+                        .HasColumnName("year");
+
+                    b.HasKey("Kind")
+                        .HasName("pk_tag_counter");
+
+                    b.ToTable("tag_counter", (string)null);
+
+                    b.HasData(
+                        new
+                        {
+                            Kind = "Parcel",
+                            Next = 1,
+                            Year = 0
+                        },
+                        new
+                        {
+                            Kind = "Load",
+                            Next = 1,
+                            Year = 0
+                        });
+                });
+
             modelBuilder.Entity("Accession.Core.People.AccountTie", b =>
                 {
                     b.Property<long>("Id")
@@ -2074,6 +2741,70 @@ namespace Accession.Migrations.PostgreSql
                     b.ToTable("person_spelling", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Core.Specimens.ClearanceEntry", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("cleared_at");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("cleared_by");
+
+                    b.Property<long?>("HouseRuleId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("house_rule_id");
+
+                    b.Property<long?>("LoadId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("load_id");
+
+                    b.Property<DateTime>("MayOpenFrom")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("may_open_from");
+
+                    b.Property<long?>("ParcelId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("parcel_id");
+
+                    b.Property<long>("PartId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("part_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_clearance_entry");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_clearance_entry_act_id");
+
+                    b.HasIndex("HouseRuleId")
+                        .HasDatabaseName("ix_clearance_entry_house_rule_id");
+
+                    b.HasIndex("LoadId")
+                        .HasDatabaseName("ix_clearance_entry_load_id");
+
+                    b.HasIndex("ParcelId")
+                        .HasDatabaseName("ix_clearance_entry_parcel_id");
+
+                    b.HasIndex("PartId")
+                        .HasDatabaseName("ix_clearance_entry_part_id");
+
+                    b.ToTable("clearance_entry", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Core.Specimens.CustodyEntry", b =>
                 {
                     b.Property<long>("Id")
@@ -2153,6 +2884,19 @@ namespace Accession.Migrations.PostgreSql
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
 
+                    b.Property<DateTime?>("CameFromOutsideAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("came_from_outside_at");
+
+                    b.Property<DateTime?>("ClearedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("cleared_at");
+
+                    b.Property<string>("ClearedBy")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("cleared_by");
+
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasMaxLength(50)
@@ -2173,6 +2917,31 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("boolean")
                         .HasColumnName("is_numbered");
 
+                    b.Property<long?>("LoadId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("load_id");
+
+                    b.Property<DateTime?>("MayOpenFrom")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("may_open_from");
+
+                    b.Property<string>("NextStep")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("next_step");
+
+                    b.Property<long?>("ParcelId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("parcel_id");
+
+                    b.Property<long?>("PlaceId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("place_id");
+
+                    b.Property<long?>("PlanId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("plan_id");
+
                     b.Property<int>("Repeat")
                         .HasColumnType("integer")
                         .HasColumnName("repeat");
@@ -2186,8 +2955,22 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("uuid")
                         .HasColumnName("version");
 
+                    b.Property<string>("Zone")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("zone");
+
                     b.HasKey("Id")
                         .HasName("pk_part");
+
+                    b.HasIndex("LoadId")
+                        .HasDatabaseName("ix_part_load_id")
+                        .HasFilter("load_id IS NOT NULL");
+
+                    b.HasIndex("ParcelId")
+                        .HasDatabaseName("ix_part_parcel_id")
+                        .HasFilter("parcel_id IS NOT NULL");
 
                     b.HasIndex("SpecimenId")
                         .HasDatabaseName("ix_part_specimen_id");
@@ -2196,7 +2979,161 @@ namespace Accession.Migrations.PostgreSql
                         .IsUnique()
                         .HasDatabaseName("ix_part_code_repeat");
 
+                    b.HasIndex("NextStep", "Id")
+                        .HasDatabaseName("ix_part_next_step_id")
+                        .HasFilter("next_step IS NOT NULL");
+
                     b.ToTable("part", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Specimens.Place", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Zone")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("zone");
+
+                    b.HasKey("Id")
+                        .HasName("pk_place");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_place_act_id");
+
+                    b.HasIndex("Name")
+                        .IsUnique()
+                        .HasDatabaseName("ix_place_name");
+
+                    b.ToTable("place", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Specimens.PlaceEntry", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<bool>("CrossedOutside")
+                        .HasColumnType("boolean")
+                        .HasColumnName("crossed_outside");
+
+                    b.Property<long>("PartId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("part_id");
+
+                    b.Property<long>("PlaceId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("place_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_place_entry");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_place_entry_act_id");
+
+                    b.HasIndex("PartId")
+                        .HasDatabaseName("ix_place_entry_part_id");
+
+                    b.HasIndex("PlaceId")
+                        .HasDatabaseName("ix_place_entry_place_id");
+
+                    b.ToTable("place_entry", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Specimens.PlannedStep", b =>
+                {
+                    b.Property<long>("PlanId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("plan_id");
+
+                    b.Property<int>("Position")
+                        .HasColumnType("integer")
+                        .HasColumnName("position");
+
+                    b.Property<string>("After")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("character varying(100)")
+                        .HasColumnName("after");
+
+                    b.Property<string>("Step")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("step");
+
+                    b.HasKey("PlanId", "Position")
+                        .HasName("pk_planned_step");
+
+                    b.ToTable("planned_step", (string)null);
+
+                    b.HasData(
+                        new
+                        {
+                            PlanId = 1L,
+                            Position = 1,
+                            After = "",
+                            Step = "Treated"
+                        },
+                        new
+                        {
+                            PlanId = 1L,
+                            Position = 2,
+                            After = "",
+                            Step = "Numbered"
+                        },
+                        new
+                        {
+                            PlanId = 1L,
+                            Position = 3,
+                            After = "",
+                            Step = "Mounted"
+                        },
+                        new
+                        {
+                            PlanId = 1L,
+                            Position = 4,
+                            After = "Numbered",
+                            Step = "Labelled"
+                        },
+                        new
+                        {
+                            PlanId = 1L,
+                            Position = 5,
+                            After = "Numbered Mounted",
+                            Step = "Imaged"
+                        },
+                        new
+                        {
+                            PlanId = 1L,
+                            Position = 6,
+                            After = "Numbered Treated Mounted Labelled",
+                            Step = "Filed"
+                        });
                 });
 
             modelBuilder.Entity("Accession.Core.Specimens.Specimen", b =>
@@ -2318,6 +3255,12 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("bigint")
                         .HasColumnName("act_id");
 
+                    b.Property<string>("Mark")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("mark");
+
                     b.Property<long>("PartId")
                         .HasColumnType("bigint")
                         .HasColumnName("part_id");
@@ -2338,6 +3281,50 @@ namespace Accession.Migrations.PostgreSql
                         .HasDatabaseName("ix_step_entry_part_id");
 
                     b.ToTable("step_entry", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Specimens.StepPlan", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long?>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<int>("Edition")
+                        .HasColumnType("integer")
+                        .HasColumnName("edition");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.HasKey("Id")
+                        .HasName("pk_step_plan");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_step_plan_act_id");
+
+                    b.HasIndex("Kind", "Edition")
+                        .IsUnique()
+                        .HasDatabaseName("ix_step_plan_kind_edition");
+
+                    b.ToTable("step_plan", (string)null);
+
+                    b.HasData(
+                        new
+                        {
+                            Id = 1L,
+                            Edition = 1,
+                            Kind = "sheet"
+                        });
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.Account", b =>
@@ -3285,6 +4272,141 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("Act");
                 });
 
+            modelBuilder.Entity("Accession.Core.FreezerLoads.Freezer", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_freezer_act_act_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.FreezerLoads.FreezerLoad", b =>
+                {
+                    b.HasOne("Accession.Core.FreezerLoads.Freezer", "Freezer")
+                        .WithMany()
+                        .HasForeignKey("FreezerId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_freezer_load_freezer_freezer_id");
+
+                    b.HasOne("Accession.Core.FreezerLoads.Regime", "Regime")
+                        .WithMany()
+                        .HasForeignKey("RegimeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_freezer_load_regime_regime_id");
+
+                    b.HasOne("Accession.Core.FreezerLoads.FreezerLoad", null)
+                        .WithMany()
+                        .HasForeignKey("RepeatsId")
+                        .HasConstraintName("fk_freezer_load_freezer_load_repeats_id");
+
+                    b.Navigation("Freezer");
+
+                    b.Navigation("Regime");
+                });
+
+            modelBuilder.Entity("Accession.Core.FreezerLoads.HouseRule", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_house_rule_act_act_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "EndedAct")
+                        .WithMany()
+                        .HasForeignKey("EndedActId")
+                        .HasConstraintName("fk_house_rule_act_ended_act_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("EndedAct");
+                });
+
+            modelBuilder.Entity("Accession.Core.FreezerLoads.HouseRuleHours", b =>
+                {
+                    b.HasOne("Accession.Core.FreezerLoads.HouseRule", null)
+                        .WithMany("Hours")
+                        .HasForeignKey("HouseRuleId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_house_rule_hours_house_rule_house_rule_id");
+                });
+
+            modelBuilder.Entity("Accession.Core.FreezerLoads.LoadEntry", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_load_entry_act_act_id");
+
+                    b.HasOne("Accession.Core.FreezerLoads.HouseRule", null)
+                        .WithMany()
+                        .HasForeignKey("HouseRuleId")
+                        .HasConstraintName("fk_load_entry_house_rule_house_rule_id");
+
+                    b.HasOne("Accession.Core.FreezerLoads.FreezerLoad", null)
+                        .WithMany("Entries")
+                        .HasForeignKey("LoadId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_load_entry_freezer_load_load_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.FreezerLoads.LoadItem", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_load_item_act_act_id");
+
+                    b.HasOne("Accession.Core.Batches.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
+                        .HasConstraintName("fk_load_item_batch_batch_id");
+
+                    b.HasOne("Accession.Core.FreezerLoads.FreezerLoad", null)
+                        .WithMany()
+                        .HasForeignKey("LoadId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_load_item_freezer_load_load_id");
+
+                    b.HasOne("Accession.Core.Parcels.Parcel", null)
+                        .WithMany()
+                        .HasForeignKey("ParcelId")
+                        .HasConstraintName("fk_load_item_parcel_parcel_id");
+
+                    b.HasOne("Accession.Core.Specimens.Part", null)
+                        .WithMany()
+                        .HasForeignKey("PartId")
+                        .HasConstraintName("fk_load_item_part_part_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.FreezerLoads.Regime", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .HasConstraintName("fk_regime_act_act_id");
+
+                    b.Navigation("Act");
+                });
+
             modelBuilder.Entity("Accession.Core.Gatherings.Gathering", b =>
                 {
                     b.HasOne("Accession.Core.Accessions.AccessionLot", null)
@@ -3502,6 +4624,90 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("Act");
                 });
 
+            modelBuilder.Entity("Accession.Core.Parcels.Parcel", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_parcel_act_act_id");
+
+                    b.HasOne("Accession.Core.FreezerLoads.FreezerLoad", null)
+                        .WithMany()
+                        .HasForeignKey("LoadId")
+                        .HasConstraintName("fk_parcel_freezer_load_load_id");
+
+                    b.HasOne("Accession.Core.Batches.Source", null)
+                        .WithMany()
+                        .HasForeignKey("SourceId")
+                        .HasConstraintName("fk_parcel_source_source_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Parcels.ParcelClearance", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_parcel_clearance_act_act_id");
+
+                    b.HasOne("Accession.Core.FreezerLoads.HouseRule", null)
+                        .WithMany()
+                        .HasForeignKey("HouseRuleId")
+                        .HasConstraintName("fk_parcel_clearance_house_rule_house_rule_id");
+
+                    b.HasOne("Accession.Core.FreezerLoads.FreezerLoad", null)
+                        .WithMany()
+                        .HasForeignKey("LoadId")
+                        .HasConstraintName("fk_parcel_clearance_freezer_load_load_id");
+
+                    b.HasOne("Accession.Core.Parcels.Parcel", null)
+                        .WithMany("Clearances")
+                        .HasForeignKey("ParcelId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_parcel_clearance_parcel_parcel_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Parcels.ParcelOfBatch", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_parcel_of_batch_act_act_id");
+
+                    b.HasOne("Accession.Core.Batches.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_parcel_of_batch_batch_batch_id");
+
+                    b.HasOne("Accession.Core.Parcels.Parcel", null)
+                        .WithMany()
+                        .HasForeignKey("ParcelId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_parcel_of_batch_parcel_parcel_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "UntiedAct")
+                        .WithMany()
+                        .HasForeignKey("UntiedActId")
+                        .HasConstraintName("fk_parcel_of_batch_act_untied_act_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("UntiedAct");
+                });
+
             modelBuilder.Entity("Accession.Core.People.AccountTie", b =>
                 {
                     b.HasOne("Accession.Storage.Accounts.Account", null)
@@ -3573,6 +4779,40 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("EndedAct");
                 });
 
+            modelBuilder.Entity("Accession.Core.Specimens.ClearanceEntry", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_clearance_entry_act_act_id");
+
+                    b.HasOne("Accession.Core.FreezerLoads.HouseRule", null)
+                        .WithMany()
+                        .HasForeignKey("HouseRuleId")
+                        .HasConstraintName("fk_clearance_entry_house_rule_house_rule_id");
+
+                    b.HasOne("Accession.Core.FreezerLoads.FreezerLoad", null)
+                        .WithMany()
+                        .HasForeignKey("LoadId")
+                        .HasConstraintName("fk_clearance_entry_freezer_load_load_id");
+
+                    b.HasOne("Accession.Core.Parcels.Parcel", null)
+                        .WithMany()
+                        .HasForeignKey("ParcelId")
+                        .HasConstraintName("fk_clearance_entry_parcel_parcel_id");
+
+                    b.HasOne("Accession.Core.Specimens.Part", null)
+                        .WithMany("Clearances")
+                        .HasForeignKey("PartId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_clearance_entry_part_part_id");
+
+                    b.Navigation("Act");
+                });
+
             modelBuilder.Entity("Accession.Core.Specimens.CustodyEntry", b =>
                 {
                     b.HasOne("Accession.Core.Outcomes.Act", "Act")
@@ -3621,6 +4861,54 @@ namespace Accession.Migrations.PostgreSql
                         .HasConstraintName("fk_part_specimen_specimen_id");
                 });
 
+            modelBuilder.Entity("Accession.Core.Specimens.Place", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_place_act_act_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Specimens.PlaceEntry", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_place_entry_act_act_id");
+
+                    b.HasOne("Accession.Core.Specimens.Part", null)
+                        .WithMany("Places")
+                        .HasForeignKey("PartId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_place_entry_part_part_id");
+
+                    b.HasOne("Accession.Core.Specimens.Place", null)
+                        .WithMany()
+                        .HasForeignKey("PlaceId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_place_entry_place_place_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Specimens.PlannedStep", b =>
+                {
+                    b.HasOne("Accession.Core.Specimens.StepPlan", null)
+                        .WithMany("Steps")
+                        .HasForeignKey("PlanId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_planned_step_step_plan_plan_id");
+                });
+
             modelBuilder.Entity("Accession.Core.Specimens.Specimen", b =>
                 {
                     b.HasOne("Accession.Core.Outcomes.Act", "Act")
@@ -3664,6 +4952,16 @@ namespace Accession.Migrations.PostgreSql
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_step_entry_part_part_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Specimens.StepPlan", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .HasConstraintName("fk_step_plan_act_act_id");
 
                     b.Navigation("Act");
                 });
@@ -3846,9 +5144,24 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("Lists");
                 });
 
+            modelBuilder.Entity("Accession.Core.FreezerLoads.FreezerLoad", b =>
+                {
+                    b.Navigation("Entries");
+                });
+
+            modelBuilder.Entity("Accession.Core.FreezerLoads.HouseRule", b =>
+                {
+                    b.Navigation("Hours");
+                });
+
             modelBuilder.Entity("Accession.Core.Gatherings.Gathering", b =>
                 {
                     b.Navigation("Protections");
+                });
+
+            modelBuilder.Entity("Accession.Core.Parcels.Parcel", b =>
+                {
+                    b.Navigation("Clearances");
                 });
 
             modelBuilder.Entity("Accession.Core.People.Person", b =>
@@ -3860,7 +5173,11 @@ namespace Accession.Migrations.PostgreSql
 
             modelBuilder.Entity("Accession.Core.Specimens.Part", b =>
                 {
+                    b.Navigation("Clearances");
+
                     b.Navigation("Custody");
+
+                    b.Navigation("Places");
 
                     b.Navigation("Steps");
                 });
@@ -3874,6 +5191,11 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("Filings");
 
                     b.Navigation("Parts");
+                });
+
+            modelBuilder.Entity("Accession.Core.Specimens.StepPlan", b =>
+                {
+                    b.Navigation("Steps");
                 });
 #pragma warning restore 612, 618
         }

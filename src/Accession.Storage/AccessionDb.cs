@@ -1,11 +1,13 @@
 using Accession.Core.Accessions;
 using Accession.Core.Batches;
 using Accession.Core.Determinations;
+using Accession.Core.FreezerLoads;
 using Accession.Core.Gatherings;
 using Accession.Core.Letters;
 using Accession.Core.Numbers;
 using Accession.Core.Outcomes;
 using Accession.Core.People;
+using Accession.Core.Parcels;
 using Accession.Core.Specimens;
 using Accession.Storage.Accounts;
 using Accession.Storage.Conversions;
@@ -87,6 +89,26 @@ public sealed partial class AccessionDb(
     public DbSet<Determination> Determinations => Set<Determination>();
 
     public DbSet<Part> Parts => Set<Part>();
+
+    public DbSet<StepPlan> StepPlans => Set<StepPlan>();
+
+    public DbSet<Place> Places => Set<Place>();
+
+    public DbSet<TagCounter> TagCounters => Set<TagCounter>();
+
+    public DbSet<Parcel> Parcels => Set<Parcel>();
+
+    public DbSet<ParcelOfBatch> ParcelsOfBatches => Set<ParcelOfBatch>();
+
+    public DbSet<Freezer> Freezers => Set<Freezer>();
+
+    public DbSet<Regime> Regimes => Set<Regime>();
+
+    public DbSet<HouseRule> HouseRules => Set<HouseRule>();
+
+    public DbSet<FreezerLoad> Loads => Set<FreezerLoad>();
+
+    public DbSet<LoadItem> LoadItems => Set<LoadItem>();
 
     public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
 

@@ -89,7 +89,7 @@ internal static class InventedSheets
             await SaveAsync(db, gathering);
             gatherings.Add(gathering.Id);
             var number = new Specimen.SheetNumber(series.Id, gatherings.Count, $"TB-H{gatherings.Count:0000000}");
-            await SaveAsync(db, Specimen.NumberSheet(number, gathering, "Herbarium", proven: true, act).Value);
+            await SaveAsync(db, Specimen.NumberSheet(number, gathering, "Herbarium", proven: true, null, null, act).Value);
         }
 
         await db.Database.ExecuteSqlRawAsync(

@@ -1,6 +1,7 @@
 using Accession.Core.Determinations;
 using Accession.Core.Gatherings;
 using Accession.Core.Outcomes;
+using Accession.Core.Parcels;
 
 namespace Accession.Core.Specimens;
 
@@ -95,7 +96,7 @@ public sealed partial class Specimen
         Borne number, Gathering gathering, string holder, string identifier, Act act)
     {
         var specimen = NumberSheet(
-            new(number.SeriesId, number.Number, number.Written), gathering, holder, proven: false, act);
+            new(number.SeriesId, number.Number, number.Written), gathering, holder, proven: false, null, null, act);
         if (!specimen.IsRefused)
         {
             specimen.Value.Repeat = number.Repeat;
@@ -114,10 +115,12 @@ public sealed partial class Specimen
     /// Whether the code was scanned from the sheet itself, which proves it as well; a number that was only issued has
     /// still to be scanned back.
     /// </param>
+    /// <param name="plan">The step plan that its part follows; null when no step is asked of it.</param>
+    /// <param name="parcel">The parcel it came in, whose clearance it inherits; null when that is not known.</param>
     /// <param name="act">The act of numbering.</param>
     /// <returns>The specimen, or why the gathering has no sheet left to number.</returns>
     public static Outcome<Specimen> NumberSheet(
-        SheetNumber number, Gathering gathering, string holder, bool proven, Act act)
+        SheetNumber number, Gathering gathering, string holder, bool proven, StepPlan? plan, Parcel? parcel, Act act)
     {
         if (gathering.NumberSheet() is { } refusal)
         {
@@ -133,7 +136,7 @@ public sealed partial class Specimen
             Gathering = gathering,
             Act = act,
         };
-        specimen._parts.Add(Part.Receive(number.Written, holder, proven, act));
+        specimen._parts.Add(Part.Receive(number.Written, holder, proven, plan, parcel, act));
         specimen.TakeListedName(gathering.Notes, act);
         specimen.TellWords();
         specimen.Version = Guid.NewGuid();

@@ -2,17 +2,21 @@ using Accession.Core.Outcomes;
 
 namespace Accession.Core.Specimens;
 
-/// <summary>A step was done on a part. Entries are added, never edited.</summary>
+/// <summary>
+/// A step was done on a part, or waived, or is needed again. Entries are added, never edited; of each step the last
+/// one counts.
+/// </summary>
 public sealed class StepEntry
 {
     private StepEntry()
     {
     }
 
-    internal StepEntry(Act act, Step step)
+    internal StepEntry(Act act, Step step, StepMark mark = StepMark.Done)
     {
         Act = act;
         Step = step;
+        Mark = mark;
     }
 
     /// <summary>The key in the database.</summary>
@@ -27,6 +31,9 @@ public sealed class StepEntry
     /// <summary>The act: who, when and why.</summary>
     public Act Act { get; private set; } = null!;
 
-    /// <summary>The step that was done.</summary>
+    /// <summary>The step.</summary>
     public Step Step { get; private set; }
+
+    /// <summary>What is said of it.</summary>
+    public StepMark Mark { get; private set; }
 }

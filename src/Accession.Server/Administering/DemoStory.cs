@@ -17,7 +17,7 @@ namespace Accession.Server.Administering;
 /// What happened in the demo's herbarium before the visitor came, act by act: one batch in each stage between the
 /// door and the last number.
 /// </summary>
-public sealed class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor technician, Actor giver)
+public sealed partial class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor technician, Actor giver)
 {
     /// <summary>The request key of the first act.</summary>
     public const string FirstKey = "demo: series of sheets";
@@ -30,13 +30,15 @@ public sealed class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor 
     public async Task TellAsync(CancellationToken cancellation)
     {
         await BeginAsync(cancellation);
+        await SetUpColdAsync(cancellation);
         await NumberTheGiftAsync(cancellation);
         await NumberHalfOfTheSurveyAsync(cancellation);
-        await ReceiveAsync(DemoLists.Volunteers(), null, cancellation);
+        await FileSomeOfTheGiftAsync(cancellation);
+        await FailOnTheVolunteersAsync(await ReceiveAsync(DemoLists.Volunteers(), null, cancellation), cancellation);
         await ReceiveAsync(DemoLists.VolunteersAgain(), null, cancellation);
         await SettleAsync(await ReceiveAsync(DemoLists.Settled(), null, cancellation), cancellation);
         await ReceiveAsync(DemoLists.WithQuestions(), null, cancellation);
-        await ReceiveAsync(DemoLists.Exchange(), null, cancellation);
+        await FreezeTheExchangeAsync(await ReceiveAsync(DemoLists.Exchange(), null, cancellation), cancellation);
         await TieTheGiverAsync(cancellation);
         await ProtectAsync(cancellation);
     }
@@ -55,6 +57,7 @@ public sealed class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor 
     private async Task NumberTheGiftAsync(CancellationToken cancellation)
     {
         var batch = await ReceiveAsync(DemoLists.Numbered(), null, cancellation);
+        await FreezeTheGiftAsync(batch, cancellation);
         var pile = await TakeInAsync(
             batch, AccessionTerms.Gift, "Naphthalene smell: open under the hood.", cancellation);
         var next = FirstOfRoll;
@@ -73,6 +76,7 @@ public sealed class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor 
     {
         const int notScannedBack = 4;
         var batch = await ReceiveAsync(DemoLists.HalfNumbered(), null, cancellation);
+        await TagAsync("Hedda Lindenrook, Candlestick Rim survey", 1, 2, "", -6, batch, cancellation);
         var pile = await TakeInAsync(batch, AccessionTerms.FieldCollection, null, cancellation);
         var series = await LookAsync(db => db.Series
             .Where(s => s.Use == SeriesUse.Specimens).Select(s => s.Id).SingleAsync(cancellation));

@@ -1,4 +1,5 @@
 using Accession.Server.Administering;
+using Accession.Server.Arriving;
 using Accession.Server.Background;
 using Accession.Server.Determining;
 using Accession.Server.Filing;
@@ -7,6 +8,7 @@ using Accession.Server.Numbering;
 using Accession.Server.Publishing;
 using Accession.Server.Receiving;
 using Accession.Server.Tracking;
+using Accession.Server.Treating;
 
 namespace Accession.Server.Hosting;
 
@@ -36,7 +38,10 @@ public static class AccessionServer
             .AddBackground()
             .AddMail()
             .AddReceiving()
+            .AddArriving()
+            .AddTreating()
             .AddNumbering()
+            .AddFiling()
             .AddTracking()
             .AddDetermining()
             .AddFiling()
@@ -68,8 +73,9 @@ public static class AccessionServer
         settings.ApplyTo(builder.Configuration);
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
         builder.Logging.AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace);
-        builder.Services.AddStore().AddWorkKinds().AddMail().AddReceiving().AddNumbering().AddTracking()
-            .AddDetermining().AddFiling().AddPublishing().AddAdministering();
+        builder.Services.AddStore().AddWorkKinds().AddMail().AddReceiving().AddArriving()
+            .AddTreating().AddNumbering().AddDetermining().AddFiling().AddTracking()
+            .AddPublishing().AddAdministering();
         return builder.Build();
     }
 

@@ -14,12 +14,17 @@ internal static class PagesSetup
         {
             pages.RootDirectory = "/";
             pages.Conventions.AuthorizeFolder("/Receiving", Access.Curators);
+            pages.Conventions.AuthorizeFolder("/Arriving", Access.Bench);
+            pages.Conventions.AuthorizeFolder("/Treating", Access.Bench);
+            pages.Conventions.AuthorizePage("/Treating/WaiverPage", Access.Curators);
+            pages.Conventions.AuthorizeFolder("/Filing", Access.Bench);
             // Series and numbers are for administrators too, who open a series after a restore.
             pages.Conventions.AuthorizeFolder("/Numbering", Access.Staff);
             pages.Conventions.AuthorizePage("/Numbering/Bench", Access.Bench);
             pages.Conventions.AuthorizePage("/Numbering/Piles", Access.Bench);
             pages.Conventions.AuthorizeFolder("/Tracking", Access.Readers);
             pages.Conventions.AuthorizePage("/Tracking/AccessionPage", Access.Staff);
+            pages.Conventions.AuthorizePage("/Tracking/StepPage", Access.Staff);
             // Where several sheets bear one number, each has an address that says which it is.
             pages.Conventions.AddPageRoute("/Tracking/SpecimenPage", "/specimen/{catalogNumber}/sheet/{sheet:int}");
             pages.Conventions.AddPageRoute(

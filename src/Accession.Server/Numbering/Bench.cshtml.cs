@@ -37,6 +37,15 @@ public sealed class BenchModel(
 
     public IReadOnlyList<ShownSeries> Series { get; private set; } = [];
 
+    /// <summary>
+    /// The parcels its batch came in; it is asked out of which a sheet is only where there are several.
+    /// </summary>
+    public IReadOnlyList<ParcelInHand.Shown> Parcels { get; private set; } = [];
+
+    /// <summary>The parcel that was chosen, which stays chosen.</summary>
+    [BindProperty(SupportsGet = true)]
+    public long? Parcel { get; set; }
+
     public int Expected { get; private set; }
 
     public int Left { get; private set; }
@@ -72,7 +81,7 @@ public sealed class BenchModel(
             return await IssueNextAsync(gathering ?? 0, series.Id, cancellation);
         }
 
-        var scanned = await scan.RunAsync(new(text, gathering), HttpContext.Door(), cancellation);
+        var scanned = await scan.RunAsync(new(text, gathering, Parcel), HttpContext.Door(), cancellation);
         if (scanned is { IsRefused: true, Refusals: [{ Kind: RefusalKind.NotFound }] })
         {
             // What is no number of ours may be a collector number: that takes up another gathering of the pile.
@@ -119,7 +128,8 @@ public sealed class BenchModel(
 
     private async Task<IActionResult> IssueNextAsync(long gathering, long series, CancellationToken cancellation)
     {
-        var outcome = await numberSheet.RunAsync(new(gathering, series, null), HttpContext.Door(), cancellation);
+        var outcome = await numberSheet.RunAsync(
+            new(gathering, series, null, Parcel), HttpContext.Door(), cancellation);
         var asked = outcome.IsRefused ? await PileInHand.OfAsync(db, _accessionId, gathering, cancellation) : null;
         Answer = BenchAnswer.Of(asked?.Label ?? "", outcome);
         return await ShowAsync(gathering, StatusOf(outcome), cancellation);
@@ -166,6 +176,7 @@ public sealed class BenchModel(
         (AccessionNumber, _accessionId) = (number, lot.Id);
         Series = await db.Series.Where(s => s.Use == SeriesUse.Specimens).OrderBy(s => s.Id)
             .Select(s => new ShownSeries(s.Id, s.Name, s.ClosedAs != null)).ToListAsync(cancellation);
+        Parcels = await ParcelInHand.OfAsync(db, _accessionId, cancellation);
         return true;
     }
 

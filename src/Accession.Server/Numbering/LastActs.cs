@@ -1,3 +1,4 @@
+using Accession.Core.Specimens;
 using Accession.Storage;
 using Microsoft.EntityFrameworkCore;
 
@@ -41,7 +42,8 @@ internal static class LastActs
                 s.Gathering.Notes.RecordedBy,
                 s.Gathering.Notes.RecordNumber,
                 s.CurrentName,
-                WasProvenAtOnce = s.Parts.Any(part => part.Steps.Any(step => step.ActId == s.ActId)),
+                WasProvenAtOnce = s.Parts.Any(part => part.Steps.Any(
+                    step => step.Step == Step.Numbered && step.ActId == s.ActId)),
                 AwaitsScan = s.Parts.Any(part => !part.IsNumbered),
             })
             .ToListAsync(cancellation);
@@ -56,7 +58,8 @@ internal static class LastActs
         var scans = await db.Specimens.Where(s => s.Gathering.AccessionId == accessionId)
             .SelectMany(s => s.Parts, (s, part) => new { Sheet = s, Part = part })
             .SelectMany(of => of.Part.Steps, (of, step) => new { of.Sheet, Step = step })
-            .Where(scan => scan.Step.ActId != scan.Sheet.ActId && scan.Step.Act.ActorId == actorId)
+            .Where(scan => scan.Step.Step == Step.Numbered && scan.Step.ActId != scan.Sheet.ActId
+                && scan.Step.Act.ActorId == actorId)
             .OrderByDescending(scan => scan.Step.ActId).Take(Shown)
             .Select(scan => new
             {

@@ -27,7 +27,11 @@ public sealed class NumberSheet(
     /// <param name="RollNumber">
     /// The number scanned from the sheet, which stands on a roll; null for the next one.
     /// </param>
-    public sealed record Request(long GatheringId, long SeriesId, long? RollNumber);
+    /// <param name="ParcelId">
+    /// The parcel it is taken out of, where its batch came in several; <see cref="ParcelInHand.None"/> for none of
+    /// them.
+    /// </param>
+    public sealed record Request(long GatheringId, long SeriesId, long? RollNumber, long? ParcelId = null);
 
     public Task<Outcome<SheetAtBench>> RunAsync(Request request, Door door, CancellationToken cancellation)
     {
@@ -55,6 +59,12 @@ public sealed class NumberSheet(
             return refusal;
         }
 
+        var parcel = await ParcelInHand.FindAsync(db, gathering.AccessionId, request.ParcelId, cancellation);
+        if (parcel.IsRefused)
+        {
+            return parcel.Refusals.ToList();
+        }
+
         var number = request.RollNumber is { } fromRoll
             ? await FromRollAsync(request.SeriesId, fromRoll, cancellation)
             : await numbers.NextForSheetAsync(request.SeriesId, cancellation);
@@ -63,9 +73,11 @@ public sealed class NumberSheet(
             return number.Refusals.ToList();
         }
 
+        var plan = await db.StepPlans.AsNoTracking().Where(plan => plan.Kind == StepPlan.Sheet)
+            .OrderByDescending(plan => plan.Edition).FirstAsync(cancellation);
         var specimen = Specimen.NumberSheet(
             new(request.SeriesId, number.Value.Number, number.Value.Written),
-            gathering, house.Value.Name, proven: request.RollNumber is not null, act);
+            gathering, house.Value.Name, proven: request.RollNumber is not null, plan, parcel.Value, act);
         if (specimen.IsRefused)
         {
             return specimen.Refusals.ToList();

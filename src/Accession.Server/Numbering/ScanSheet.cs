@@ -15,7 +15,8 @@ public sealed class ScanSheet(AccessionDb db, NumberSheet number, CatalogNumbers
     private const int MostNamed = 5;
 
     /// <param name="GatheringId">The gathering in hand; null when none is chosen.</param>
-    public sealed record Request(string? Code, long? GatheringId);
+    /// <param name="ParcelId">The parcel it is taken out of, where its batch came in several.</param>
+    public sealed record Request(string? Code, long? GatheringId, long? ParcelId = null);
 
     public async Task<Outcome<SheetAtBench>> RunAsync(Request request, Door door, CancellationToken cancellation)
     {
@@ -46,7 +47,7 @@ public sealed class ScanSheet(AccessionDb db, NumberSheet number, CatalogNumbers
         var (series, number) = (code.Series.Id, code.Number);
         return await db.Specimens.CountAsync(s => s.SeriesId == series && s.Number == number, cancellation) switch
         {
-            0 => await NumberAsync(code, request.GatheringId, door, cancellation),
+            0 => await NumberAsync(code, request, door, cancellation),
             1 => await ScanBackAsync(code, request.GatheringId, door, cancellation),
             _ => await WhyBorneAsync(
                 code.Written, s => s.SeriesId == series && s.Number == number, cancellation),
@@ -73,15 +74,16 @@ public sealed class ScanSheet(AccessionDb db, NumberSheet number, CatalogNumbers
     }
 
     private async Task<Outcome<SheetAtBench>> NumberAsync(
-        CatalogNumbers.Found code, long? gatheringId, Door door, CancellationToken cancellation)
+        CatalogNumbers.Found code, Request request, Door door, CancellationToken cancellation)
     {
-        if (gatheringId is null)
+        if (request.GatheringId is not { } gathering)
         {
             return new Refusal(RefusalKind.Invalid,
                 $"{code.Written} is on no sheet yet, and no gathering is in hand. Choose the gathering first.");
         }
 
-        return await number.RunAsync(new(gatheringId.Value, code.Series.Id, code.Number), door, cancellation);
+        return await number.RunAsync(
+            new(gathering, code.Series.Id, code.Number, request.ParcelId), door, cancellation);
     }
 
     private Task<Outcome<SheetAtBench>> ScanBackAsync(
@@ -102,7 +104,10 @@ public sealed class ScanSheet(AccessionDb db, NumberSheet number, CatalogNumbers
                     return Taken(specimen, gatheringId);
                 }
 
-                if (part.ScanBack(act) is { } refusal)
+                var plan = part.PlanId is { } followed
+                    ? await db.StepPlans.AsNoTracking().SingleAsync(one => one.Id == followed, cancellation)
+                    : null;
+                if (part.ScanBack(plan, act) is { } refusal)
                 {
                     return refusal;
                 }

@@ -24,6 +24,8 @@ public sealed class BatchPageModel(
 
     public IReadOnlyList<ShownPermit> Permits { get; private set; } = [];
 
+    public IReadOnlyList<ShownParcel> Parcels { get; private set; } = [];
+
     public IReadOnlyList<BatchTask> Tasks { get; private set; } = [];
 
     public async Task<IActionResult> OnGetAsync(long id, CancellationToken cancellation) =>
@@ -139,6 +141,7 @@ public sealed class BatchPageModel(
         Shown = summary;
         Papers = await ShownPaper.OfAsync(db, id, cancellation);
         Permits = await ShownPermit.OfAsync(db, id, cancellation);
+        Parcels = await ShownParcel.OfAsync(db, id, cancellation);
         Tasks = BatchTask.For(summary, IsBusy);
         return null;
     }

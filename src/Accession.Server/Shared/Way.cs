@@ -10,7 +10,10 @@ internal sealed record Way(string Name, string Address, params Role[] Roles)
     [
         new("Work waiting", "/", Role.Curator, Role.Technician, Role.Administrator),
         new("Receiving", "/batches", Role.Curator),
+        new("Parcels", "/parcels", Role.Curator, Role.Technician),
+        new("Freezers", "/freezer-loads", Role.Curator, Role.Technician),
         new("Numbering", "/numbering", Role.Curator, Role.Technician),
+        new("Places", "/places", Role.Curator, Role.Technician),
         new("What I collected", "/mine", Role.Collector),
         new(
             "Register", "/specimens",

@@ -14,11 +14,17 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
 
-public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumbers typed) : PageModel
+public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumbers typed, TimeProvider clock)
+    : PageModel
 {
     public ShownSpecimen Shown { get; private set; } = null!;
 
     public bool IsCurator => User.IsInRole(nameof(Role.Curator));
+
+    /// <summary>Whether this person works at no bench, and so sees no parcel and no load.</summary>
+    public bool IsAdministratorOnly => !IsCurator && !User.IsInRole(nameof(Role.Technician));
+
+    public DateTime Now => clock.GetUtcNow().UtcDateTime;
 
     /// <summary>Whether the pages of accessions and piles open for this person.</summary>
     public bool IsStaff => User.Actor().WorksHere;
@@ -80,7 +86,16 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
         public string Seen => SeenOn.Said();
     }
 
-    public sealed record ShownPart(string Code, string Holder, bool IsNumbered, bool IsFromBefore);
+    public sealed record ShownPart(
+        long Id, string Code, string Holder, bool IsNumbered, bool IsFromBefore, Zone Zone, string? Place,
+        DateTime? CameFromOutsideAt, DateTime? ClearedAt, ClearedBy? ClearedBy, DateTime? MayOpenFrom, Step? NextStep,
+        string? Parcel, int? Load)
+    {
+        /// <summary>Whether it may come in, as <see cref="Part.IsCleared"/> has it.</summary>
+        public bool IsCleared => CameFromOutsideAt is null
+            ? IsFromBefore || ClearedAt is not null
+            : ClearedAt > CameFromOutsideAt;
+    }
 
     /// <summary>The sheets that bear the number asked for, where it is not one; the page then asks which.</summary>
     public IReadOnlyList<BearingSheet> Bearing { get; private set; } = [];
@@ -185,7 +200,13 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
                 d.Id, d.Name, d.Qualifier, d.IdentifiedBy, d.DateIdentified, d.Kind, d.SeenOn, d.Reason, d.Waits))
             .ToListAsync(cancellation);
         var parts = await db.Parts.Where(p => p.SpecimenId == found.Id).OrderBy(p => p.Id)
-            .Select(p => new ShownPart(p.Code, p.Holder, p.IsNumbered, p.IsFromBefore)).ToListAsync(cancellation);
+            .Select(p => new ShownPart(
+                p.Id, p.Code, p.Holder, p.IsNumbered, p.IsFromBefore, p.Zone,
+                db.Places.Where(place => place.Id == p.PlaceId).Select(place => place.Name).FirstOrDefault(),
+                p.CameFromOutsideAt, p.ClearedAt, p.ClearedBy, p.MayOpenFrom, p.NextStep,
+                db.Parcels.Where(parcel => parcel.Id == p.ParcelId).Select(parcel => parcel.Tag).FirstOrDefault(),
+                db.Loads.Where(load => load.Id == p.LoadId).Select(load => (int?)load.Number).FirstOrDefault()))
+            .ToListAsync(cancellation);
         var duplicates = await DuplicateSheets.OfAsync(
             db, found.GatheringId, seen.GatheringsOf(User.Actor()), cancellation);
         return new(
@@ -224,8 +245,10 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
             .Select(c => new TrailEntry(c.Act.At, "In the hands of " + c.Holder, c.Act.ActorName))
             .ToListAsync(cancellation);
         var steps = await db.Parts.Where(p => p.SpecimenId == specimenId).SelectMany(p => p.Steps)
+            .Where(s => s.Step == Step.Numbered)
             .Select(s => new TrailEntry(s.Act.At, "Number scanned back from the sheet", s.Act.ActorName))
             .ToListAsync(cancellation);
+        var treated = await TreatmentTrail.OfAsync(db, specimenId, cancellation);
         var protections = await db.Gatherings.Where(g => g.Id == gatheringId).SelectMany(g => g.Protections)
             .Select(p => new
             {
@@ -247,7 +270,7 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
             .ToListAsync(cancellation);
         return
         [
-            .. custody.Concat(steps).Concat(named).Concat(chosen).Concat(filed)
+            .. custody.Concat(steps).Concat(treated).Concat(named).Concat(chosen).Concat(filed)
                 .Concat(protections.Select(p => new TrailEntry(
                     p.At, p.IsLifted ? "Protection of the place lifted" : "Place protected", p.ActorName)))
                 .OrderBy(entry => entry.At),

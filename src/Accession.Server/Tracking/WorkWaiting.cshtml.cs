@@ -10,7 +10,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Tracking;
 
 /// <summary>What waits, for the work that this person does.</summary>
-public sealed class WorkWaitingModel(AccessionDb db) : PageModel
+public sealed class WorkWaitingModel(AccessionDb db, TimeProvider clock) : PageModel
 {
     public IReadOnlyList<Waiting> Tasks { get; private set; } = [];
 
@@ -39,6 +39,7 @@ public sealed class WorkWaitingModel(AccessionDb db) : PageModel
             tasks.Add(await SheetsAsync(cancellation));
             tasks.Add(await ScanBacksAsync(cancellation));
             tasks.Add(await RefileAsync(cancellation));
+            tasks.AddRange(await new TreatmentWaiting(db, clock).OfAsync(cancellation));
         }
 
         if (User.IsInRole(nameof(Role.Administrator)))

@@ -275,5 +275,6 @@ internal static class RegisterChecks
             WHERE r.gathering_id IS NULL OR r.gathering_id <> g.id
             ORDER BY g.id
             """),
+        .. TreatmentChecks.All,
     ];
 }

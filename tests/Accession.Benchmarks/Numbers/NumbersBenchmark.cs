@@ -117,7 +117,7 @@ internal sealed class NumbersBenchmark : IBenchmark, IAsyncDisposable
             async () =>
             {
                 var of = await db.Gatherings.SingleAsync(g => g.Id == gathering);
-                var specimen = Specimen.NumberSheet(new(_series, number, $"GIVEN-{number}"), of, "Bench", false, act).Value;
+                var specimen = Specimen.NumberSheet(new(_series, number, $"GIVEN-{number}"), of, "Bench", false, null, null, act).Value;
                 db.Add(specimen);
                 return new SheetAtBench(
                     BenchResult.Issued, specimen.CatalogNumber, of.Id, of.Label, specimen.CurrentName, of.SheetsNumbered,

@@ -33,11 +33,11 @@ public class SpecimenTests
     {
         var part = Number(Listed(sheets: 1), 1, proven: false).Value.Parts[0];
         var before = part.Version;
-        Assert.Null(part.ScanBack(Act.Of(Door.System, "scan a number back", At)));
+        Assert.Null(part.ScanBack(null, Act.Of(Door.System, "scan a number back", At)));
         Assert.NotEqual(before, part.Version);
         before = part.Version;
 
-        Assert.Equal(RefusalKind.Conflict, part.ScanBack(Act.Of(Door.System, "scan a number back", At))!.Kind);
+        Assert.Equal(RefusalKind.Conflict, part.ScanBack(null, Act.Of(Door.System, "scan a number back", At))!.Kind);
 
         Assert.Single(part.Steps);
         Assert.Equal(before, part.Version);
@@ -117,5 +117,6 @@ public class SpecimenTests
             new PublicPlace(), sheets, []));
 
     private static Outcome<Specimen> Number(Gathering gathering, int number, bool proven) => Specimen.NumberSheet(
-        new(1, number, $"H{number:000}"), gathering, "The Herbarium", proven, Act.Of(Door.System, "number a sheet", At));
+        new(1, number, $"H{number:000}"), gathering, "The Herbarium", proven, null, null,
+        Act.Of(Door.System, "number a sheet", At));
 }

@@ -129,6 +129,8 @@ internal sealed class PostgreSqlWholeRegister : IWholeRegister
     private static async Task FillAsync(
         NpgsqlConnection connection, RegisterTable table, PutBack how, CancellationToken cancellation)
     {
+        // What a migration wrote into it, such as the regimes to begin with, is in the backup as it became.
+        await ExecuteAsync(connection, $"DELETE FROM {RegisterTables.Quoted(table.Name)}", cancellation);
         await using var part = how.Open(Part(table));
         var rows = await connection.BeginRawBinaryCopyAsync(
             $"COPY {Shape(table)} FROM STDIN (FORMAT binary)", cancellation);

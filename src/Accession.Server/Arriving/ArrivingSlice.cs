@@ -1,0 +1,8 @@
+namespace Accession.Server.Arriving;
+
+internal static class ArrivingSlice
+{
+    public static IServiceCollection AddArriving(this IServiceCollection services) => services
+        .AddScoped<TagParcel>()
+        .AddScoped<TieParcel>();
+}
