@@ -124,7 +124,7 @@ public abstract class AdministeringCommandsTests : IAsyncLifetime
         var filled = await OneAsync("demo");
         Assert.False(filled.GetProperty("wasThere").GetBoolean());
         Assert.Equal(
-            ["Curator", "Technician", "Administrator"],
+            ["Curator", "Technician", "Administrator", "Determiner", "Collector", "Weed officer"],
             filled.GetProperty("links").EnumerateArray().Select(link => link.GetProperty("who").GetString()));
         await using var db = Store.Open();
         var (batches, sheets) = (await db.Batches.CountAsync(), await db.Specimens.CountAsync());
