@@ -1783,6 +1783,11 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("TEXT")
                         .HasColumnName("reason");
 
+                    b.Property<string>("RequestDigest")
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("request_digest");
+
                     b.Property<string>("RequestKey")
                         .HasMaxLength(80)
                         .HasColumnType("TEXT")
@@ -2085,6 +2090,74 @@ namespace Accession.Migrations.Sqlite
                         .HasDatabaseName("user_name_index");
 
                     b.ToTable("asp_net_users", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.ApiToken", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<string>("AccountId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("account_id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<DateTime>("ExpiresAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("expires_at");
+
+                    b.Property<DateTime?>("LastUsedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("last_used_at");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<string>("RightNames")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("right_names");
+
+                    b.Property<string>("TokenHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("token_hash");
+
+                    b.Property<long?>("WithdrawnActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("withdrawn_act_id");
+
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.HasKey("Id")
+                        .HasName("pk_api_token");
+
+                    b.HasIndex("AccountId")
+                        .HasDatabaseName("ix_api_token_account_id");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_api_token_act_id");
+
+                    b.HasIndex("TokenHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_api_token_token_hash");
+
+                    b.HasIndex("WithdrawnActId")
+                        .HasDatabaseName("ix_api_token_withdrawn_act_id");
+
+                    b.ToTable("api_token", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>
@@ -3172,6 +3245,32 @@ namespace Accession.Migrations.Sqlite
                         .HasConstraintName("fk_step_entry_part_part_id");
 
                     b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.ApiToken", b =>
+                {
+                    b.HasOne("Accession.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .HasConstraintName("fk_api_token_asp_net_users_account_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_api_token_act_act_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "WithdrawnAct")
+                        .WithMany()
+                        .HasForeignKey("WithdrawnActId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_api_token_act_withdrawn_act_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("WithdrawnAct");
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>

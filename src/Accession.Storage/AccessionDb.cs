@@ -30,6 +30,8 @@ public sealed partial class AccessionDb(
 
     public DbSet<SignInLink> SignInLinks => Set<SignInLink>();
 
+    public DbSet<ApiToken> ApiTokens => Set<ApiToken>();
+
     public DbSet<Source> Sources => Set<Source>();
 
     public DbSet<Batch> Batches => Set<Batch>();

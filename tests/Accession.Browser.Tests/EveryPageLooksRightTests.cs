@@ -14,6 +14,7 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
     private static readonly (string Address, string Roles)[] Further =
     [
         ("/account", Everybody),
+        ("/account/tokens", Everybody),
         ("/sign-out", Everybody),
         ("/progress/1", Everybody),
         ("/gathering/1/protection", "Curator"),

@@ -8,6 +8,8 @@ internal static class AdministeringSlice
     public static IServiceCollection AddAdministering(this IServiceCollection services) => services
         .AddScoped<People>()
         .AddScoped<CreateAccount>()
+        .AddScoped<MakeToken>()
+        .AddScoped<WithdrawToken>()
         .AddScoped<VerifyRegister>()
         .AddScoped<MakeBackup>()
         .AddScoped<RestoreBackup>()

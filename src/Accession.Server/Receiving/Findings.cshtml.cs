@@ -1,9 +1,7 @@
 using Accession.Core.Batches;
-using Accession.Core.Localities;
 using Accession.Core.Matching;
 using Accession.Server.Hosting;
 using Accession.Server.Mail;
-using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -16,24 +14,12 @@ namespace Accession.Server.Receiving;
 /// Settling what was found: one row at a time beside what it was found with, one key for each decision.
 /// </summary>
 public sealed class FindingsModel(
-    AccessionDb db, ListReaders listReaders, SettleFinding settle, ReopenFinding reopen, HoldMail hold,
+    AccessionDb db, FoundRows found, SettleFinding settle, ReopenFinding reopen, HoldMail hold,
     IOptions<MailOptions> mail, IOptions<InstitutionOptions> house, InstitutionClock clock, TimeProvider time)
     : PageModel
 {
     private const string LastSettled = "LastSettled";
     private const string LastReason = "LastReason";
-
-    /// <summary>A row with what it was found with, and why.</summary>
-    public sealed record Shown(
-        long RowId, int Line, FindingKind Kind, RowDecision? Decision, int Sheets, int AlikeNotCompared,
-        FindingLabel Label, IReadOnlyList<Member> Members)
-    {
-        /// <summary>What the curator sees first, and decides by.</summary>
-        public Member? Closest => Members.Count > 0 ? Members[0] : null;
-    }
-
-    /// <summary>One of those that the row was found with.</summary>
-    public sealed record Member(long Id, FindingLabel Label, IReadOnlyList<string> Sentences);
 
     public long Id { get; private set; }
 
@@ -46,7 +32,7 @@ public sealed class FindingsModel(
     public int Settled { get; private set; }
 
     /// <summary>The row that is shown; null when nothing is open.</summary>
-    public Shown? Row { get; private set; }
+    public FoundRows.Shown? Row { get; private set; }
 
     /// <summary>
     /// The row that was settled last by this person, which can be taken back; null when there is none.
@@ -183,8 +169,7 @@ public sealed class FindingsModel(
     private async Task<bool> LoadAsync(
         long id, int after, bool asked, long? rowId, CancellationToken cancellation)
     {
-        var batch = await db.Batches.AsNoTracking().Include(b => b.Source).Include(b => b.Lists).ThenInclude(l => l.Act)
-            .SingleOrDefaultAsync(b => b.Id == id, cancellation);
+        var batch = await found.BatchAsync(id, cancellation);
         if (batch is null)
         {
             return false;
@@ -202,7 +187,7 @@ public sealed class FindingsModel(
             : null;
         row ??= await open.FirstOrDefaultAsync(r => r.Line > after, cancellation)
             ?? await open.FirstOrDefaultAsync(cancellation);
-        Row = row is null ? null : await ShowAsync(batch, row, cancellation);
+        Row = row is null ? null : (await found.OfAsync(batch, [row], cancellation))[0];
         Letters = Row is null ? [] : await ShownLetter.AboutAsync(db, [Row.RowId], cancellation);
         MayAsk = row is not null && (row.Decision != RowDecision.Ask
             || await AskCollector.LetterInForceAsync(db, row, cancellation) is null or { IsRefused: true });
@@ -217,7 +202,7 @@ public sealed class FindingsModel(
         return true;
     }
 
-    private async Task<AskCollector.Question> DraftAsync(long id, Shown row, CancellationToken cancellation)
+    private async Task<AskCollector.Question> DraftAsync(long id, FoundRows.Shown row, CancellationToken cancellation)
     {
         var address = await db.Batches.Where(batch => batch.Id == id).Select(batch => batch.Source.CollectorAddress)
             .SingleAsync(cancellation);
@@ -225,57 +210,5 @@ public sealed class FindingsModel(
         return new(
             address, QuestionToCollector.Subject(row), QuestionToCollector.Draft(row, house.Value.Name, answerBy),
             Letters.Count);
-    }
-
-    private async Task<Shown> ShowAsync(Batch batch, BatchRow row, CancellationToken cancellation)
-    {
-        var readers = listReaders.OfAll(batch);
-        var reading = Read(row);
-        var members = await db.FoundMembers.AsNoTracking().Where(member => member.RowId == row.Id)
-            .OrderBy(member => member.Id).ToListAsync(cancellation);
-        var gatheringIds = members.Select(member => member.GatheringId).OfType<long>().ToList();
-        var gatherings = await db.Gatherings.Where(g => gatheringIds.Contains(g.Id))
-            .Select(g => new
-            {
-                g.Id,
-                g.Notes,
-                g.Place,
-                g.Protection,
-                Accession = db.Accessions.Where(lot => lot.Id == g.AccessionId).Select(lot => lot.Number).Single(),
-                Sheet = db.Specimens.Where(s => s.GatheringId == g.Id).OrderBy(s => s.Id)
-                    .Select(s => s.CatalogNumber).FirstOrDefault(),
-            })
-            .ToDictionaryAsync(g => g.Id, cancellation);
-        var otherIds = members.Select(member => member.OtherRowId).OfType<long>().ToList();
-        var others = await db.Rows.AsNoTracking().Where(r => otherIds.Contains(r.Id))
-            .ToDictionaryAsync(r => r.Id, cancellation);
-        return new(
-            row.Id, row.Line, row.Finding!.Value, row.Decision, row.Sheets, row.AlikeNotCompared,
-            new($"Line {row.Line} of the list", null, reading.Notes, reading.Place, false),
-            [.. members.Select(Show)]);
-
-        Member Show(FoundMember member)
-        {
-            var evidence = Evidence.FromPacked(member.Evidence);
-            FindingLabel label;
-            if (member.GatheringId is { } gatheringId)
-            {
-                var held = gatherings[gatheringId];
-                label = new(
-                    held.Sheet is { } sheet ? $"Held as {sheet}" : $"In accession {held.Accession}, not numbered yet",
-                    held.Sheet is { } number ? SpecimenAddress.Of(number) : $"/accession/{held.Accession}",
-                    held.Notes, held.Place, held.Protection != SensitivityCategory.NotSensitive);
-            }
-            else
-            {
-                var other = others[member.OtherRowId!.Value];
-                var (notes, place, _, _) = Read(other);
-                label = new($"Line {other.Line} of the same list", null, notes, place, false);
-            }
-
-            return new(member.Id, label, evidence.Sentences(row.Finding!.Value));
-        }
-
-        RowReading Read(BatchRow one) => readers[one.FirstListId].Read(RowCells.FromJson(one.Cells));
     }
 }

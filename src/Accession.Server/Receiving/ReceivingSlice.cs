@@ -23,6 +23,7 @@ internal static class ReceivingSlice
             .AddScoped<MatchTable>()
             .AddScoped<SignGatherings>()
             .AddScoped<FindDuplicates>()
+            .AddScoped<FoundRows>()
             .AddScoped<AskCollector>()
             .AddScoped<SettleFinding>()
             .AddScoped<ReopenFinding>()

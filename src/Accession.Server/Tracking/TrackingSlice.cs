@@ -8,5 +8,6 @@ internal static class TrackingSlice
         .AddScoped<ExactLocalities>()
         .AddScoped<ProtectedPlaces>()
         .AddScoped<ProtectLocality>()
+        .AddScoped<RegisterSheets>()
         .AddScoped<TypedNumbers>();
 }
