@@ -58,8 +58,9 @@ public abstract class ApiMatrixTests(TestServer server)
         foreach (var door in await DoorsAsync())
         {
             var says = Matrix.Single(line => line[0] == door.Method && line[1] == door.Address)[Array.IndexOf(Columns, column)];
-            var isFile = door.Address is "/api/v1/batches/" || door.Address.EndsWith("/lists", StringComparison.Ordinal);
-            using var content = new StringContent("{}", Encoding.UTF8, isFile ? "text/csv" : "application/json");
+            var isFile = door.Address is "/api/v1/batches/" || door.Address.EndsWith("/lists", StringComparison.Ordinal)
+                || door.Address.EndsWith("/papers", StringComparison.Ordinal);
+            using var content = new StringContent("{}", Encoding.UTF8, isFile ? "application/octet-stream" : "application/json");
             var answer = door.Method == "GET"
                 ? await program.GetAsync(door.Example)
                 : await program.PostAsync(door.Example, content, JsonProgram.Key());

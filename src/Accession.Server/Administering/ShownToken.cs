@@ -26,7 +26,8 @@ public sealed record ShownToken(
 
     public IEnumerable<string> Rights => ApiToken.RightsIn(RightNames).Order().Select(Words);
 
-    public string State(DateTime now) => WithdrawnAt is not null ? "Withdrawn" : ExpiresAt <= now ? "Expired" : "In force";
+    public string State(DateTime now) =>
+        WithdrawnAt is not null ? "Withdrawn" : ExpiresAt <= now ? "Expired" : "In force";
 
     /// <summary>The tokens of a person, or of all devices, the newest first.</summary>
     public static async Task<IReadOnlyList<ShownToken>> OfAsync(

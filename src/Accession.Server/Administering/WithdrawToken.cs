@@ -6,7 +6,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Administering;
 
 /// <summary>
-/// Withdraws a token: one of one's own, or, as an administrator, a device's or anybody's. From then on it opens nothing.
+/// Withdraws a token: one of one's own, or, as an administrator, a device's or anybody's. From then on it opens
+/// nothing.
 /// </summary>
 public sealed class WithdrawToken(AccessionDb db, TimeProvider clock)
 {
@@ -15,7 +16,8 @@ public sealed class WithdrawToken(AccessionDb db, TimeProvider clock)
     public Task<Outcome<string>> RunAsync(Request request, Door door, CancellationToken cancellation)
     {
         var act = Act.Of(door, "withdraw a token", clock.GetUtcNow().UtcDateTime);
-        return db.CarryOutAsync(door, act, () => WithdrawAsync(request.TokenId, door.By, act, cancellation), cancellation);
+        return db.CarryOutAsync(
+            door, act, () => WithdrawAsync(request.TokenId, door.By, act, cancellation), cancellation);
     }
 
     private async Task<Outcome<string>> WithdrawAsync(

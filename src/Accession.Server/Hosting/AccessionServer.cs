@@ -63,11 +63,14 @@ public static class AccessionServer
         var api = app.MapGroup($"{TokenAccess.Prefix}/v1");
         api.MapReceivingApi();
         api.MapRowsApi();
+        api.MapSettlingApi();
+        api.MapPapersApi();
         api.MapNumberingApi();
         api.MapSeriesApi();
         api.MapTrackingApi();
         api.MapPublishingApi();
         api.MapBackgroundApi();
+        api.MapMailApi();
         app.MapApiDocument();
     }
 

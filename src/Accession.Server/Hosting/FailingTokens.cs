@@ -13,7 +13,8 @@ internal sealed class FailingTokens : IAsyncDisposable
 
     private readonly PartitionedRateLimiter<string> _tries = PartitionedRateLimiter.Create<string, string>(
         address => RateLimitPartition.GetFixedWindowLimiter(
-            address, _ => new FixedWindowRateLimiterOptions { PermitLimit = AMinute, Window = TimeSpan.FromMinutes(1) }));
+            address,
+            _ => new FixedWindowRateLimiterOptions { PermitLimit = AMinute, Window = TimeSpan.FromMinutes(1) }));
 
     /// <summary>Counts one; false when there were too many.</summary>
     public bool MayTryAgain(HttpContext context)

@@ -30,7 +30,9 @@ internal static class RefusalResults
 
     /// <summary>Answers a program, with every reason; the first says the status.</summary>
     /// <param name="refusals">The reasons.</param>
-    /// <param name="pointer">The field that is meant where the request itself cannot be right, as a JSON pointer.</param>
+    /// <param name="pointer">
+    /// The field that is meant where the request itself cannot be right, as a JSON pointer.
+    /// </param>
     public static Refused ToProblem(this IReadOnlyList<Refusal> refusals, string? pointer = null) => new(Problem.Of(
         refusals[0].Kind.StatusCode(),
         string.Join(' ', refusals.Select(refusal => refusal.Reason)),

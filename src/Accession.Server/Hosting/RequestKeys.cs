@@ -29,7 +29,8 @@ internal static class RequestKeys
     public static async Task<Door> JsonDoorAsync(this HttpContext context) =>
         context.Features.Get<SentBody>() is { } sent
             ? new(
-                context.User.Bearer(), sent.Key, await sent.Body.OfRequestAsync(context.Request, context.RequestAborted))
+                context.User.Bearer(), sent.Key,
+                await sent.Body.OfRequestAsync(context.Request, context.RequestAborted))
             : throw new InvalidOperationException("Only a post at a JSON door has a key.");
 
     private static Task GetAsync(HttpContext context, RequestDelegate next)

@@ -218,7 +218,7 @@ internal static class ReceivingApi
             : TypedResults.Accepted($"/api/v1/accessions/{outcome.Value.AccessionNumber}", outcome.Value);
     }
 
-    private static IQueryable<Guid> VersionOf(AccessionDb db, long id) =>
+    internal static IQueryable<Guid> VersionOf(AccessionDb db, long id) =>
         db.Batches.Held().Where(batch => batch.Id == id).Select(batch => batch.Version);
 
     private static RouteHandlerBuilder TakingList(this RouteHandlerBuilder door) => door.WithMetadata(

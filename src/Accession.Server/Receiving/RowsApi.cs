@@ -10,7 +10,9 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Receiving;
 
-/// <summary>Rows, problems and findings of a batch; all of them count as exact, so all ask for the right to settle.</summary>
+/// <summary>
+/// Rows, problems and findings of a batch; all of them count as exact, so all ask for the right to settle.
+/// </summary>
 internal static class RowsApi
 {
     public static void MapRowsApi(this IEndpointRouteBuilder api)
@@ -62,7 +64,8 @@ internal static class RowsApi
     internal sealed record Deciding(
         long RowId, RowDecision Decision,
         [property: Description("The seen of the finding; 0 where it had nothing to look at.")] long Seen,
-        [property: Description("Why, where sheets leave.")] string? Reason);
+        [property: Description("Why, where sheets leave.")] string? Reason,
+        [property: Description("The letter, where the collector is asked by one.")] AskCollector.Question? Question);
 
     private static async Task<Results<Ok<Listed<ShownRow>>, Refused>> ListRowsAsync(
         long id,
@@ -203,7 +206,8 @@ internal static class RowsApi
         long id, Deciding body, HttpContext context, SettleFinding settle, CancellationToken cancellation)
     {
         var outcome = await settle.RunAsync(
-            new(id, body.RowId, body.Decision, body.Seen, body.Reason), await context.JsonDoorAsync(), cancellation);
+            new(id, body.RowId, body.Decision, body.Seen, body.Reason, body.Question),
+            await context.JsonDoorAsync(), cancellation);
         return outcome.IsRefused ? outcome.Refusals.ToProblem("/decision") : TypedResults.Ok(outcome.Value);
     }
 

@@ -2,7 +2,9 @@ using Accession.Core.Outcomes;
 
 namespace Accession.Storage.Accounts;
 
-/// <summary>What a program may do at the JSON doors; each door asks for one. The names are stored; do not rename.</summary>
+/// <summary>
+/// What a program may do at the JSON doors; each door asks for one. The names are stored; do not rename.
+/// </summary>
 public enum Right
 {
     /// <summary>Read sheets, accessions and gatherings as everyone who works here may.</summary>

@@ -16,6 +16,7 @@ internal sealed class ApiTokenMapping : IEntityTypeConfiguration<ApiToken>
         token.Property(t => t.RightNames).HasMaxLength(200);
         token.HasOne<Account>().WithMany().HasForeignKey(t => t.AccountId).OnDelete(DeleteBehavior.Cascade);
         token.HasOne(t => t.Act).WithMany().HasForeignKey(t => t.ActId).OnDelete(DeleteBehavior.Restrict);
-        token.HasOne(t => t.WithdrawnAct).WithMany().HasForeignKey(t => t.WithdrawnActId).OnDelete(DeleteBehavior.Restrict);
+        token.HasOne(t => t.WithdrawnAct).WithMany().HasForeignKey(t => t.WithdrawnActId)
+            .OnDelete(DeleteBehavior.Restrict);
     }
 }
