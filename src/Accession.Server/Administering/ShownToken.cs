@@ -20,7 +20,7 @@ public sealed record ShownToken(
         Right.NumberSheets => "Number sheets",
         Right.KeepNumbers => "Begin series, register rolls, make numbers void",
         Right.Publish => "Ask for archives and fetch them",
-        Right.Administer => "Close and open series, and what else administrators do",
+        Right.Administer => "Close and open series, hold the mail and let it go",
         _ => right.ToString(),
     };
 

@@ -1,3 +1,4 @@
+using System.Text.Json.Nodes;
 using Accession.Storage.Accounts;
 using Microsoft.AspNetCore.OpenApi;
 using Microsoft.OpenApi;
@@ -67,6 +68,12 @@ internal static class ApiDocument
         {
             AddHeader(door, RequestKeys.Header, true,
                 "A text of your own, the same when the request is sent again.", "b7c1a0d2-list-1");
+        }
+
+        if (metadata.OfType<BodyExample>().LastOrDefault() is { } example
+            && door.RequestBody?.Content?.TryGetValue("application/json", out var body) == true)
+        {
+            body.Example = JsonNode.Parse(example.Json);
         }
 
         if (metadata.OfType<AsksVersion>().Any())
@@ -140,3 +147,6 @@ internal static class ApiDocument
 
     private static string Name(Right right) => right.ToString();
 }
+
+/// <summary>What is sent to a door, as an example.</summary>
+internal sealed record BodyExample(string Json);

@@ -16,9 +16,11 @@ internal static class NumberingApi
         numbering.MapGet("/piles/{number}/gatherings", ListGatheringsAsync)
             .WithSummary("The gatherings of a pile with a sheet left to number, in pile order");
         numbering.MapPost("/scans", ScanAsync)
-            .WithSummary("Scan a sheet: a barcode of a roll numbers it, an issued number proves itself");
+            .WithSummary("Scan a sheet: a barcode of a roll numbers it, an issued number proves itself")
+            .WithMetadata(new BodyExample("""{"code": "DEMO-H0001234", "gatheringId": 812}"""));
         numbering.MapPost("/gatherings/{id:long}/numbers", IssueAsync)
-            .WithSummary("Issue the next number of a series to a sheet of a gathering");
+            .WithSummary("Issue the next number of a series to a sheet of a gathering")
+            .WithMetadata(new BodyExample("""{"seriesId": 1}"""));
         numbering.MapPost("/gatherings/{id:long}/sheets", CountAnotherAsync)
             .WithSummary("Count one more sheet of a gathering than its list promised");
     }

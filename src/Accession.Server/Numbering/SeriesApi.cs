@@ -19,19 +19,24 @@ internal static class SeriesApi
         series.MapGet("/series/{id:long}", ShowAsync)
             .RequireRight(Right.ReadRegister, Right.NumberSheets, Right.KeepNumbers, Right.Administer)
             .WithSummary("A number series");
-        series.MapPost("/series", BeginAsync).RequireRight(Right.KeepNumbers).WithSummary("Begin a number series");
+        series.MapPost("/series", BeginAsync).RequireRight(Right.KeepNumbers).WithSummary("Begin a number series")
+            .WithMetadata(new BodyExample("""{"name": "Sheets", "use": "specimens", "pattern": "DEMO-H0000000"}"""));
         series.MapPost("/series/{id:long}/closings", CloseAsync).RequireRight(Right.Administer)
             .WithSummary("Close a series: it issues nothing");
         series.MapPost("/series/{id:long}/openings", OpenAsync).RequireRight(Right.Administer)
-            .WithSummary("Open a closed series with the highest number on paper");
+            .WithSummary("Open a closed series with the highest number on paper")
+            .WithMetadata(new BodyExample("""{"paperHighest": "DEMO-H0001234"}"""));
         series.MapGet("/rolls", ListRollsAsync)
             .RequireRight(Right.ReadRegister, Right.NumberSheets, Right.KeepNumbers).WithSummary("The rolls");
         series.MapPost("/rolls", RegisterAsync).RequireRight(Right.KeepNumbers)
-            .WithSummary("Register a roll of pre-printed barcodes");
+            .WithSummary("Register a roll of pre-printed barcodes")
+            .WithMetadata(new BodyExample(
+                """{"name": "printer's roll 3", "first": "DEMO-H0002001", "last": "DEMO-H0003000"}"""));
         series.MapGet("/voids", ListVoidsAsync).RequireRight(Right.ReadRegister, Right.KeepNumbers)
             .WithSummary("The last entries by which numbers became void, the newest first");
         series.MapPost("/voids", MakeVoidAsync).RequireRight(Right.KeepNumbers)
-            .WithSummary("Make unused numbers of a roll void");
+            .WithSummary("Make unused numbers of a roll void")
+            .WithMetadata(new BodyExample("""{"first": "DEMO-H0002007", "reason": "torn"}"""));
         series.MapPost("/voids/{id:long}/withdrawals", TakeBackAsync).RequireRight(Right.KeepNumbers)
             .WithSummary("Take back that numbers were made void");
     }

@@ -29,7 +29,9 @@ internal static class PapersApi
         batch.MapPost("/papers/{paperId:long}/withdrawals", SetPaperAsideAsync)
             .WithSummary("Set a paper aside; it stays, with the reason");
         batch.MapGet("/permits", ListPermitsAsync).WithSummary("The permits under which a batch was collected");
-        batch.MapPost("/permits", WritePermitAsync).WithSummary("Write a permit down, or correct one");
+        batch.MapPost("/permits", WritePermitAsync).WithSummary("Write a permit down, or correct one")
+            .WithMetadata(new BodyExample(
+                """{"kind": "collecting", "number": "2026-14", "from": "2026-01-01", "counties": ["Harney"]}"""));
         batch.MapPost("/permits/{permitId:long}/withdrawals", SetPermitAsideAsync)
             .WithSummary("Set a permit aside; it stays, with the reason");
     }

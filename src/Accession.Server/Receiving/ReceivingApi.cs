@@ -42,12 +42,15 @@ internal static class ReceivingApi
             .WithSummary("Send a batch's list again, re-sorted or corrected");
         batches.MapPost("/{id:long}/day-month-orders", SettleOrderAsync).RequireRight(Right.Settle)
             .WithMetadata(new AsksVersion())
-            .WithSummary("Settle whether day or month comes first in dates written in figures");
+            .WithSummary("Settle whether day or month comes first in dates written in figures")
+            .WithMetadata(new BodyExample("""{"order": "dayFirst"}"""));
         batches.MapPost("/{id:long}/column-matches", MatchAsync).RequireRight(Right.Settle)
-            .WithMetadata(new AsksVersion()).WithSummary("Settle which column means what");
+            .WithMetadata(new AsksVersion()).WithSummary("Settle which column means what")
+            .WithMetadata(new BodyExample("""{"columns": {"0": "recordedBy", "5": ""}}"""));
         batches.MapPost("/{id:long}/accessions", TakeInAsync).RequireRight(Right.Settle)
             .WithMetadata(new AsksVersion())
-            .WithSummary("Take the settled rows into the register, as an accession or to the one that is there");
+            .WithSummary("Take the settled rows into the register, as an accession or to the one that is there")
+            .WithMetadata(new BodyExample("""{"terms": "gift", "sheetsInPile": 600, "rowsShown": 598}"""));
     }
 
     /// <summary>A batch as programs see it.</summary>

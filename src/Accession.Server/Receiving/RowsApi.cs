@@ -23,8 +23,10 @@ internal static class RowsApi
         batch.MapGet("/findings", ListFindingsAsync)
             .WithSummary("Rows that were found to belong with something, and why");
         batch.MapPost("/rows-as-written", TakeAsWrittenAsync)
-            .WithSummary("Take rows as written in spite of what could not be read");
-        batch.MapPost("/decisions", DecideAsync).WithSummary("Settle a finding");
+            .WithSummary("Take rows as written in spite of what could not be read")
+            .WithMetadata(new BodyExample("""{"rowIds": [17, 23], "reason": "the collector has died"}"""));
+        batch.MapPost("/decisions", DecideAsync).WithSummary("Settle a finding")
+            .WithMetadata(new BodyExample("""{"rowId": 17, "decision": "keep", "seen": 4}"""));
         batch.MapPost("/findings/{rowId:long}/reopenings", ReopenAsync).WithSummary("Take a decision back");
     }
 

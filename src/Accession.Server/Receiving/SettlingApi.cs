@@ -16,7 +16,8 @@ internal static class SettlingApi
     {
         var batch = api.MapGroup("/batches/{id:long}").WithTags("Batches as a whole").RequireRight(Right.Settle);
         batch.MapPost("/resemblance-answers", TellAsync).WithMetadata(new AsksVersion())
-            .WithSummary("Say whether a list that is much like an earlier one is that list again");
+            .WithSummary("Say whether a list that is much like an earlier one is that list again")
+            .WithMetadata(new BodyExample("""{"isSameList": false}"""));
         batch.MapPost("/number-statements", StateNumbersAsync).WithMetadata(new AsksVersion())
             .WithSummary("Say whether the sheets bear the numbers that they keep");
         batch.MapPost("/corrections", CorrectAsync)
@@ -25,7 +26,8 @@ internal static class SettlingApi
             .WithSummary("Take over settled rows whose sheets bear their numbers");
         batch.MapGet("/checks", CheckAsync).WithSummary("The list against the sheets, as it is before closing");
         batch.MapPost("/closings", CloseAsync).WithMetadata(new AsksVersion())
-            .WithSummary("Close a batch whose list was checked against the sheets");
+            .WithSummary("Close a batch whose list was checked against the sheets")
+            .WithMetadata(new BodyExample("""{"sheetsInTransmittal": 600, "note": "2 sheets lost in the mail"}"""));
         batch.MapPost("/reopenings", ReopenAsync).WithMetadata(new AsksVersion()).WithSummary("Open a closed batch");
     }
 

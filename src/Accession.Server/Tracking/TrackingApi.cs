@@ -29,7 +29,9 @@ internal static class TrackingApi
             .WithSummary("A gathering; a protected place is shown as far as it is public");
         register.MapPost("/gatherings/{id:long}/protections", ProtectAsync).RequireRight(Right.Settle)
             .WithMetadata(new AsksVersion())
-            .WithSummary("Protect the place of a gathering, or lift the protection");
+            .WithSummary("Protect the place of a gathering, or lift the protection")
+            .WithMetadata(new BodyExample(
+                """{"category": "high", "reviewOn": "2036-01-01", "reason": "dug up elsewhere"}"""));
     }
 
     /// <summary>A numbered sheet.</summary>
