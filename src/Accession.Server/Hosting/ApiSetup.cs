@@ -36,6 +36,7 @@ internal static class ApiSetup
             scalar.OpenApiRoutePattern = DocumentAddress;
             scalar.DefaultFonts = false;
             scalar.Telemetry = false;
+            scalar.ShowDeveloperTools = DeveloperToolsVisibility.Never;
             scalar.WithNonce(nonce).DisableAgent().DisableMcp().HideClientButton();
             scalar.AddPreferredSecuritySchemes([ApiDocument.Token]);
         }).AllowAnonymous();
