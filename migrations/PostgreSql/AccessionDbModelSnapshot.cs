@@ -2329,6 +2329,11 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("character varying(2000)")
                         .HasColumnName("reason");
 
+                    b.Property<string>("RequestDigest")
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("request_digest");
+
                     b.Property<string>("RequestKey")
                         .HasMaxLength(80)
                         .HasColumnType("character varying(80)")
@@ -3440,6 +3445,76 @@ namespace Accession.Migrations.PostgreSql
                         .HasName("pk_account_county");
 
                     b.ToTable("account_county", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.ApiToken", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("AccountId")
+                        .HasColumnType("text")
+                        .HasColumnName("account_id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<DateTime>("ExpiresAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("expires_at");
+
+                    b.Property<DateTime?>("LastUsedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("last_used_at");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("character varying(100)")
+                        .HasColumnName("name");
+
+                    b.Property<string>("RightNames")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasColumnName("right_names");
+
+                    b.Property<string>("TokenHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("token_hash");
+
+                    b.Property<long?>("WithdrawnActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("withdrawn_act_id");
+
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("withdrawn_at");
+
+                    b.HasKey("Id")
+                        .HasName("pk_api_token");
+
+                    b.HasIndex("AccountId")
+                        .HasDatabaseName("ix_api_token_account_id");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_api_token_act_id");
+
+                    b.HasIndex("TokenHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_api_token_token_hash");
+
+                    b.HasIndex("WithdrawnActId")
+                        .HasDatabaseName("ix_api_token_withdrawn_act_id");
+
+                    b.ToTable("api_token", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>
@@ -4974,6 +5049,32 @@ namespace Accession.Migrations.PostgreSql
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_account_county_asp_net_users_account_id");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.ApiToken", b =>
+                {
+                    b.HasOne("Accession.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .HasConstraintName("fk_api_token_asp_net_users_account_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_api_token_act_act_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "WithdrawnAct")
+                        .WithMany()
+                        .HasForeignKey("WithdrawnActId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_api_token_act_withdrawn_act_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("WithdrawnAct");
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>

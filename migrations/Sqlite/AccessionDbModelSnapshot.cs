@@ -2258,6 +2258,11 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("TEXT")
                         .HasColumnName("reason");
 
+                    b.Property<string>("RequestDigest")
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("request_digest");
+
                     b.Property<string>("RequestKey")
                         .HasMaxLength(80)
                         .HasColumnType("TEXT")
@@ -3339,6 +3344,74 @@ namespace Accession.Migrations.Sqlite
                         .HasName("pk_account_county");
 
                     b.ToTable("account_county", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.ApiToken", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<string>("AccountId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("account_id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<DateTime>("ExpiresAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("expires_at");
+
+                    b.Property<DateTime?>("LastUsedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("last_used_at");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("name");
+
+                    b.Property<string>("RightNames")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("right_names");
+
+                    b.Property<string>("TokenHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("token_hash");
+
+                    b.Property<long?>("WithdrawnActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("withdrawn_act_id");
+
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.HasKey("Id")
+                        .HasName("pk_api_token");
+
+                    b.HasIndex("AccountId")
+                        .HasDatabaseName("ix_api_token_account_id");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_api_token_act_id");
+
+                    b.HasIndex("TokenHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_api_token_token_hash");
+
+                    b.HasIndex("WithdrawnActId")
+                        .HasDatabaseName("ix_api_token_withdrawn_act_id");
+
+                    b.ToTable("api_token", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>
@@ -4863,6 +4936,32 @@ namespace Accession.Migrations.Sqlite
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired()
                         .HasConstraintName("fk_account_county_asp_net_users_account_id");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.ApiToken", b =>
+                {
+                    b.HasOne("Accession.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .HasConstraintName("fk_api_token_asp_net_users_account_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_api_token_act_act_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "WithdrawnAct")
+                        .WithMany()
+                        .HasForeignKey("WithdrawnActId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_api_token_act_withdrawn_act_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("WithdrawnAct");
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>

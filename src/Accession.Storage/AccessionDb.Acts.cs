@@ -8,6 +8,15 @@ namespace Accession.Storage;
 
 public sealed partial class AccessionDb
 {
+    private Func<CancellationToken, Task<Refusal?>>? _condition;
+
+    /// <summary>
+    /// Says what must hold for the act of this context to be carried out. It is asked inside the transaction, and only
+    /// of a request that was not answered before.
+    /// </summary>
+    /// <param name="whyNot">Says why it does not hold; null when it does.</param>
+    public void Provided(Func<CancellationToken, Task<Refusal?>> whyNot) => _condition = whyNot;
+
     /// <summary>
     /// Carries out one act of the herbarium: all of it in one short write transaction, or nothing. A request that comes
     /// again under its key is answered as before, without the verbs running again.
@@ -31,7 +40,7 @@ public sealed partial class AccessionDb
             var earlier = await AnsweredAsync<T>(door, cancellation);
             SayWhoWasFaster(act, isSameRequest: earlier is not null);
             return earlier is not null
-                ? earlier.Value!
+                ? earlier.Outcome
                 : new Refusal(RefusalKind.Conflict,
                     "Somebody else changed this in the meantime. "
                     + "Nothing of yours was saved; look again and repeat it.");
@@ -46,7 +55,13 @@ public sealed partial class AccessionDb
         Database.AutoSavepointsEnabled = false;
         if (await AnsweredAsync<T>(door, cancellation) is { } earlier)
         {
-            return earlier.Value!;
+            return earlier.Outcome;
+        }
+
+        if (_condition is not null && await _condition(cancellation) is { } outdated)
+        {
+            ChangeTracker.Clear();
+            return outdated;
         }
 
         Add(act);
@@ -55,7 +70,7 @@ public sealed partial class AccessionDb
         {
             // The same request may have been sent again while its first sending was under way, and met its own deed.
             ChangeTracker.Clear();
-            return await AnsweredAsync<T>(door, cancellation) is { } meanwhile ? meanwhile.Value! : outcome;
+            return await AnsweredAsync<T>(door, cancellation) is { } meanwhile ? meanwhile.Outcome : outcome;
         }
 
         if (door.RequestKey is not null)
@@ -76,11 +91,23 @@ public sealed partial class AccessionDb
             return null;
         }
 
-        var answer = await Acts
+        var earlier = await Acts
             .Where(act => act.ActorId == door.By.Id && act.RequestKey == door.RequestKey)
-            .Select(act => act.Answer)
+            .Select(act => new { act.Answer, act.RequestDigest })
             .FirstOrDefaultAsync(cancellation);
-        return answer is null ? null : new Answered<T>(JsonSerializer.Deserialize<T>(answer));
+        if (earlier is null)
+        {
+            return null;
+        }
+
+        if (door.RequestDigest is not null && door.RequestDigest != earlier.RequestDigest)
+        {
+            return new(new Refusal(RefusalKind.Invalid,
+                "Another request came under this Idempotency-Key before. Nothing was done; send this one under a key "
+                + "of its own."));
+        }
+
+        return earlier.Answer is null ? null : new(JsonSerializer.Deserialize<T>(earlier.Answer)!);
     }
 
     // All that the log says of it: the store's own lines are turned down, because this is no fault.
@@ -101,5 +128,5 @@ public sealed partial class AccessionDb
     private bool IsSomebodyFaster(DbUpdateException exception) =>
         exception is DbUpdateConcurrencyException || database.IsUniqueViolation(exception);
 
-    private sealed record Answered<T>(T? Value);
+    private sealed record Answered<T>(Outcome<T> Outcome);
 }

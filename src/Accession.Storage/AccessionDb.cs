@@ -41,6 +41,7 @@ public sealed partial class AccessionDb(
     public DbSet<PersonSpelling> PersonSpellings => Set<PersonSpelling>();
 
     public DbSet<AccountTie> AccountTies => Set<AccountTie>();
+    public DbSet<ApiToken> ApiTokens => Set<ApiToken>();
 
     public DbSet<Source> Sources => Set<Source>();
 

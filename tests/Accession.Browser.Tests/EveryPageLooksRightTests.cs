@@ -16,6 +16,7 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
     [
         ("/account", Everybody),
         ("/account/ways-in", Everybody),
+        ("/account/tokens", Everybody),
         ("/sign-out", Everybody),
         ("/collector/1", "Curator"),
         ("/specimen/DEMO-H0005001/name", "Curator,Determiner"),

@@ -24,7 +24,7 @@ public abstract class AccessMatrixTests(TestServer server)
     [Fact]
     public async Task Every_door_of_the_program_stands_in_the_matrix_and_every_line_is_a_door()
     {
-        var doors = (await Endpoints.OfAsync(server)).Select(door => $"{door.Method},{door.Address}").ToList();
+        var doors = (await DoorsAsync()).Select(door => $"{door.Method},{door.Address}").ToList();
         var lines = Matrix.Select(line => $"{line.Method},{line.Address}").ToList();
 
         Assert.Equal(lines.Distinct(), lines);
@@ -44,7 +44,7 @@ public abstract class AccessMatrixTests(TestServer server)
     public async Task Everybody_gets_what_the_matrix_says(Role? role)
     {
         List<string> wrong = [];
-        foreach (var door in await Endpoints.OfAsync(server))
+        foreach (var door in await DoorsAsync())
         {
             var line = Matrix.SingleOrDefault(line => line.Method == door.Method && line.Address == door.Address);
             using var visitor = role is null ? server.Stranger() : await server.SignInAsync(role.Value);
@@ -63,6 +63,10 @@ public abstract class AccessMatrixTests(TestServer server)
 
         Assert.True(wrong.Count == 0, $"As {role?.ToString() ?? "a stranger"}:\n{string.Join('\n', wrong)}");
     }
+
+    // The JSON doors ask for rights and have a matrix of their own, api-matrix.csv.
+    private async Task<IEnumerable<Entrance>> DoorsAsync() => (await Endpoints.OfAsync(server))
+        .Where(door => !door.Address.StartsWith("/api/v1/", StringComparison.Ordinal));
 
     private static async Task<KeyValuePair<string, string>> TokenAsync(Visitor visitor)
     {

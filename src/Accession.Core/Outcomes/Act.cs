@@ -31,6 +31,11 @@ public sealed class Act
     /// <summary>The key under which the request came; unique for each actor.</summary>
     public string? RequestKey { get; private set; }
 
+    /// <summary>
+    /// The SHA-256 of the whole request in hexadecimal; null where no other request can come under its key.
+    /// </summary>
+    public string? RequestDigest { get; private set; }
+
     /// <summary>What was answered, as JSON, to be answered again when the same request comes again.</summary>
     public string? Answer { get; private set; }
 
@@ -55,6 +60,7 @@ public sealed class Act
             At = at,
             Reason = string.IsNullOrWhiteSpace(reason) ? null : reason.Trim(),
             RequestKey = door.RequestKey,
+            RequestDigest = door.RequestDigest,
         };
     }
 

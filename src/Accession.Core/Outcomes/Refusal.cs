@@ -12,6 +12,9 @@ public enum RefusalKind
     /// <summary>The request itself cannot be right: a missing field, a value out of range.</summary>
     Invalid,
 
+    /// <summary>It was changed since whoever asks looked at it; what they saw is no longer so.</summary>
+    Outdated,
+
     /// <summary>This person may not do this, or the rules of the house forbid it.</summary>
     NotAllowed,
 }

@@ -11,6 +11,8 @@ internal static class AdministeringSlice
         .AddScoped<CreateAccount>()
         .AddScoped<ChangeAccount>()
         .AddScoped<WaysIn>()
+        .AddScoped<MakeToken>()
+        .AddScoped<WithdrawToken>()
         .AddScoped<VerifyRegister>()
         .AddScoped<MakeBackup>()
         .AddScoped<RestoreBackup>()

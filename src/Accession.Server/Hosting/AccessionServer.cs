@@ -34,6 +34,7 @@ public static class AccessionServer
         builder.Services
             .AddStore()
             .AddAccess()
+            .AddApi()
             .AddPages()
             .AddBackground()
             .AddMail()
@@ -56,11 +57,30 @@ public static class AccessionServer
         app.UseAuthentication();
         app.UseRateLimiter();
         app.UseAuthorization();
+        app.UseRequestKeys();
         app.MapHealth();
         app.MapReceiving();
         app.MapRazorPages();
         app.MapPublishing();
+        app.MapApi();
         return app;
+    }
+
+    // The same operations for programs, by slice.
+    private static void MapApi(this IEndpointRouteBuilder app)
+    {
+        var api = app.MapGroup($"{TokenAccess.Prefix}/v1");
+        api.MapReceivingApi();
+        api.MapRowsApi();
+        api.MapSettlingApi();
+        api.MapPapersApi();
+        api.MapNumberingApi();
+        api.MapSeriesApi();
+        api.MapTrackingApi();
+        api.MapPublishingApi();
+        api.MapBackgroundApi();
+        api.MapMailApi();
+        app.MapApiDocument();
     }
 
     /// <summary>Builds what a command needs: the store and the operations, without pages or background work.</summary>

@@ -19,6 +19,8 @@ internal static class ErrorPages
                     : StatusCodes.Status500InternalServerError,
         });
         app.UseStatusCodePagesWithReExecute("/error", "?status={0}");
+        // Inside the pages' own, which find the answer written and leave it.
+        app.UseApiProblems();
         app.Use(RefuseOversizedAsync);
     }
 

@@ -31,6 +31,13 @@ public static class PileInHand
         Sheets(db.Gatherings.Where(g => g.AccessionId == accessionId && g.SheetsNumbered < g.SheetsExpected)
             .OrderBy(g => g.Id)).FirstOrDefaultAsync(cancellation);
 
+    /// <summary>The gatherings behind one that have a sheet left to number, in pile order.</summary>
+    public static async Task<IReadOnlyList<Sheet>> LeftAsync(
+        AccessionDb db, long accessionId, long after, int take, CancellationToken cancellation) =>
+        await Sheets(db.Gatherings
+            .Where(g => g.AccessionId == accessionId && g.SheetsNumbered < g.SheetsExpected && g.Id > after)
+            .OrderBy(g => g.Id).Take(take)).ToListAsync(cancellation);
+
     /// <summary>
     /// The gatherings whose collector number reads like this, or whose collector does; "Ashgrove 14" or "14".
     /// </summary>

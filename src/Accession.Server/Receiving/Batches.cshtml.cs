@@ -25,15 +25,11 @@ public sealed class BatchesModel(
 
     public int MaximumFileMegabytes => options.Value.MaximumFileMegabytes;
 
-    public IReadOnlyList<ShownBatch> Shown { get; private set; } = [];
+    public IReadOnlyList<ListedBatch> Shown { get; private set; } = [];
 
     public IReadOnlyList<string> Sources { get; private set; } = [];
 
     public long? Next { get; private set; }
-
-    /// <summary>A batch in the list of batches.</summary>
-    public sealed record ShownBatch(
-        long Id, string Source, string FileName, DateTime ReceivedAt, int Rows, BatchState State);
 
     public Task OnGetAsync(long? before, CancellationToken cancellation) => LoadAsync(before, cancellation);
 
@@ -64,42 +60,8 @@ public sealed class BatchesModel(
 
     private async Task LoadAsync(long? before, CancellationToken cancellation)
     {
-        var batches = await db.Batches
-            .Where(batch => batch.JoinedToBatchId == null && (before == null || batch.Id < before))
-            .OrderByDescending(batch => batch.Id)
-            .Take(PageSize + 1)
-            .Select(batch => new
-            {
-                batch.Id,
-                Source = batch.Source.Name,
-                Last = batch.Lists.OrderByDescending(list => list.Id)
-                    .Select(list => new
-                    {
-                        list.FileName,
-                        list.Act.At,
-                        list.IsRead,
-                        IsRefused = list.RefusedBecause != null,
-                        list.Counts.Rows,
-                    })
-                    .First(),
-                IsClosed = batch.ClosedActId != null,
-                AsksWhichList = batch.ResemblesBatchId != null && !batch.IsToldApart,
-                Open = db.Rows.Where(SettledRows.Open).Any(row => row.BatchId == batch.Id),
-                Found = db.Rows.Where(SettledRows.Found).Any(row => row.BatchId == batch.Id),
-                Settled = db.Rows.Where(SettledRows.ToTakeIn).Any(row => row.BatchId == batch.Id),
-                IsIn = db.Accessions.Any(lot => lot.BatchId == batch.Id),
-            })
-            .ToListAsync(cancellation);
-        Shown =
-        [
-            .. batches.Take(PageSize).Select(batch => new ShownBatch(
-                batch.Id, batch.Source, batch.Last.FileName, batch.Last.At, batch.Last.Rows,
-                batch.IsClosed ? BatchState.Closed
-                    : batch.AsksWhichList ? BatchState.WhichList
-                    : BatchState.Of(
-                        batch.Last.IsRead, batch.Last.IsRefused, batch.Open, batch.Found, batch.Settled,
-                        batch.IsIn))),
-        ];
+        var batches = await ListedBatch.BeforeAsync(db, before, PageSize + 1, cancellation);
+        Shown = [.. batches.Take(PageSize)];
         Next = batches.Count > PageSize ? Shown[^1].Id : null;
         Sources = await db.Sources.OrderBy(source => source.FoldedName).Select(source => source.Name)
             .Take(MostSources).ToListAsync(cancellation);

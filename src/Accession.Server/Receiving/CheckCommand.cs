@@ -151,7 +151,7 @@ internal static class CheckCommand
                 + (problem.Blocks ? "" : " (The row is taken all the same.)"));
     }
 
-    private static Task FindingAsync(FindingsModel.Shown finding, bool json, ShownOnTerminal shown)
+    private static Task FindingAsync(FoundRows.Shown finding, bool json, ShownOnTerminal shown)
     {
         shown.End();
         return CommandTalk.AnswerAsync(
@@ -173,7 +173,7 @@ internal static class CheckCommand
             () => string.Join('\n', Lines(finding)));
     }
 
-    private static IEnumerable<string> Lines(FindingsModel.Shown finding)
+    private static IEnumerable<string> Lines(FoundRows.Shown finding)
     {
         yield return $"line {finding.Line}: {FindingsModel.Name(finding.Kind)}";
         foreach (var member in finding.Members)

@@ -13,7 +13,7 @@ namespace Accession.Server.Receiving;
 /// connection whose tables of intake are temporary, so the answer is what receiving would bring.
 /// </summary>
 public sealed class CheckList(
-    AccessionDb db, ReadList read, FindDuplicates find, ShownFindings findings, TimeProvider clock)
+    AccessionDb db, ReadList read, FindDuplicates find, FoundRows findings, TimeProvider clock)
 {
     private const int Slice = 500;
 
@@ -30,7 +30,7 @@ public sealed class CheckList(
     /// <param name="Problem">Something that could not be read.</param>
     /// <param name="Finding">A row that is not new.</param>
     public sealed record Listener(
-        ReadList.Report Report, Func<RowProblem, Task> Problem, Func<FindingsModel.Shown, Task> Finding);
+        ReadList.Report Report, Func<RowProblem, Task> Problem, Func<FoundRows.Shown, Task> Finding);
 
     /// <summary>The list as a whole.</summary>
     /// <param name="HereAs">The batch that has this very file already; null when none has.</param>

@@ -2,7 +2,6 @@ using Accession.Core.Batches;
 using Accession.Core.Matching;
 using Accession.Server.Hosting;
 using Accession.Server.Mail;
-using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -15,34 +14,12 @@ namespace Accession.Server.Receiving;
 /// Settling what was found: one row at a time beside what it was found with, one key for each decision.
 /// </summary>
 public sealed class FindingsModel(
-    AccessionDb db, ShownFindings findings, SettleFinding settle, ReopenFinding reopen, HoldMail hold,
+    AccessionDb db, FoundRows found, SettleFinding settle, ReopenFinding reopen, HoldMail hold,
     IOptions<MailOptions> mail, IOptions<InstitutionOptions> house, InstitutionClock clock, TimeProvider time)
     : PageModel
 {
     private const string LastSettled = "LastSettled";
     private const string LastReason = "LastReason";
-
-    /// <summary>A row with what it was found with, and why.</summary>
-    public sealed record Shown(
-        long RowId, int Line, FindingKind Kind, RowDecision? Decision, int Sheets, int AlikeNotCompared,
-        FindingLabel Label, IReadOnlyList<Member> Members)
-    {
-        /// <summary>What the curator sees first, and decides by.</summary>
-        public Member? Closest => Members.Count > 0 ? Members[0] : null;
-    }
-
-    /// <summary>One of those that the row was found with.</summary>
-    public sealed record Member(long Id, FindingLabel Label, IReadOnlyList<string> Sentences)
-    {
-        /// <summary>The number of the held sheet; null where there is none yet, or it is a row.</summary>
-        public string? CatalogNumber { get; init; }
-
-        /// <summary>The accession of the held sheets; null for a row.</summary>
-        public string? AccessionNumber { get; init; }
-
-        /// <summary>The line of the same list; null for what is held.</summary>
-        public int? Line { get; init; }
-    }
 
     public long Id { get; private set; }
 
@@ -55,7 +32,7 @@ public sealed class FindingsModel(
     public int Settled { get; private set; }
 
     /// <summary>The row that is shown; null when nothing is open.</summary>
-    public Shown? Row { get; private set; }
+    public FoundRows.Shown? Row { get; private set; }
 
     /// <summary>
     /// The row that was settled last by this person, which can be taken back; null when there is none.
@@ -192,8 +169,7 @@ public sealed class FindingsModel(
     private async Task<bool> LoadAsync(
         long id, int after, bool asked, long? rowId, CancellationToken cancellation)
     {
-        var batch = await db.Batches.AsNoTracking().Include(b => b.Source).Include(b => b.Lists).ThenInclude(l => l.Act)
-            .SingleOrDefaultAsync(b => b.Id == id, cancellation);
+        var batch = await found.BatchAsync(id, cancellation);
         if (batch is null)
         {
             return false;
@@ -211,7 +187,7 @@ public sealed class FindingsModel(
             : null;
         row ??= await open.FirstOrDefaultAsync(r => r.Line > after, cancellation)
             ?? await open.FirstOrDefaultAsync(cancellation);
-        Row = row is null ? null : (await findings.OfAsync(batch, [row], cancellation))[0];
+        Row = row is null ? null : (await found.OfAsync(batch, [row], cancellation))[0];
         Letters = Row is null ? [] : await ShownLetter.AboutAsync(db, [Row.RowId], cancellation);
         MayAsk = row is not null && (row.Decision != RowDecision.Ask
             || await AskCollector.LetterInForceAsync(db, row, cancellation) is null or { IsRefused: true });
@@ -226,7 +202,7 @@ public sealed class FindingsModel(
         return true;
     }
 
-    private async Task<AskCollector.Question> DraftAsync(long id, Shown row, CancellationToken cancellation)
+    private async Task<AskCollector.Question> DraftAsync(long id, FoundRows.Shown row, CancellationToken cancellation)
     {
         var address = await db.Batches.Where(batch => batch.Id == id).Select(batch => batch.Source.CollectorAddress)
             .SingleAsync(cancellation);

@@ -7,13 +7,13 @@ internal static class QuestionToCollector
     internal static readonly TimeSpan AnswerWithin = TimeSpan.FromDays(14);
 
     /// <summary>What stands above the letter.</summary>
-    public static string Subject(FindingsModel.Shown finding) => $"Question about your {Number(finding)}";
+    public static string Subject(FoundRows.Shown finding) => $"Question about your {Number(finding)}";
 
     /// <summary>
     /// A draft in plain text: what is asked and by when, then both labels side by side. The place of a protected label
     /// is left out, and so is what was reckoned from it; what was found is told to curators, not to collectors.
     /// </summary>
-    public static string Draft(FindingsModel.Shown finding, string house, string answerBy)
+    public static string Draft(FoundRows.Shown finding, string house, string answerBy)
     {
         var theirs = finding.Label;
         var other = finding.Closest?.Label;
@@ -44,7 +44,7 @@ internal static class QuestionToCollector
         ];
     }
 
-    private static string Number(FindingsModel.Shown finding) =>
+    private static string Number(FoundRows.Shown finding) =>
         finding.Label.Notes.RecordNumber is var number && number.Any(char.IsDigit)
             ? $"number {number}"
             : "sheet without a number";

@@ -23,7 +23,7 @@ internal static class ReceivingSlice
             .AddScoped<MatchTable>()
             .AddScoped<SignGatherings>()
             .AddScoped<FindDuplicates>()
-            .AddScoped<ShownFindings>()
+            .AddScoped<FoundRows>()
             .AddScoped<CheckList>()
             .AddScoped<AskCollector>()
             .AddScoped<SettleFinding>()

@@ -23,6 +23,7 @@ internal sealed record Way(string Name, string Address, params Role[] Roles)
         new("Series and rolls", "/series", Role.Administrator),
         new("Mail", "/mail", Role.Administrator),
         new("People with access", "/accounts", Role.Administrator),
+        new("Devices", "/devices", Role.Administrator),
     ];
 
     public static IEnumerable<Way> For(ClaimsPrincipal user) =>

@@ -9,13 +9,13 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Tracking;
 
 /// <summary>The register of numbered sheets, newest first, with one box to find by and a few filters.</summary>
-public sealed class SpecimensModel(AccessionDb db, FindSheets find) : PageModel
+public sealed class SpecimensModel(AccessionDb db, FindSheets find, RegisterSheets sheets) : PageModel
 {
     private const int PageSize = 50;
 
     public FindSheets.Asked Asked { get; private set; } = FindSheets.Asked.Of(null, null, null, null, null, null, null);
 
-    public IReadOnlyList<Sheet> Shown { get; private set; } = [];
+    public IReadOnlyList<RegisterSheets.Sheet> Shown { get; private set; } = [];
 
     /// <summary>The query of the next page; null on the last one.</summary>
     public string? Next { get; private set; }
@@ -25,13 +25,6 @@ public sealed class SpecimensModel(AccessionDb db, FindSheets find) : PageModel
 
     /// <summary>How many there are: "7 sheets", or "more than 1,000 sheets".</summary>
     public string Counted { get; private set; } = "";
-
-    public sealed record Sheet(
-        long Id, string CatalogNumber, int Repeat, bool IsRepeated, string Name, string RecordedBy,
-        string RecordNumber, string EventDate, string DateVerbatim, string County, string StateProvince)
-    {
-        public string Address => SpecimenAddress.Of(CatalogNumber, Repeat, IsRepeated);
-    }
 
     public async Task<IActionResult> OnGetAsync(
         string? q, string? taxon, string? collector, string? county, string? accession, int? from, int? to,
@@ -46,15 +39,7 @@ public sealed class SpecimensModel(AccessionDb db, FindSheets find) : PageModel
         }
 
         var ids = found.Ids.Take(PageSize).ToList();
-        Shown = await db.Specimens.Where(s => ids.Contains(s.Id))
-            .OrderByDescending(s => s.Id)
-            .Select(s => new Sheet(
-                s.Id, s.CatalogNumber, s.Repeat,
-                db.Specimens.Any(o => o.SeriesId == s.SeriesId && o.Number == s.Number && o.Id != s.Id),
-                s.CurrentName, s.Gathering.Notes.RecordedBy, s.Gathering.Notes.RecordNumber,
-                s.Gathering.Notes.EventDate, s.Gathering.Notes.DateVerbatim, s.Gathering.Place.County,
-                s.Gathering.Place.StateProvince))
-            .ToListAsync(cancellation);
+        Shown = await sheets.OfAsync(ids, cancellation);
         Next = found.Ids.Count > PageSize ? QueryOf(ids[^1]) : null;
         Counted = found.Count switch
         {

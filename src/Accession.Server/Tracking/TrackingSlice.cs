@@ -10,5 +10,6 @@ internal static class TrackingSlice
         .AddScoped<ProtectLocality>()
         .AddScoped<FindSheets>()
         .AddScoped<RecordPerson>()
+        .AddScoped<RegisterSheets>()
         .AddScoped<TypedNumbers>();
 }

@@ -14,6 +14,7 @@ internal sealed class ActMapping : IEntityTypeConfiguration<Act>
         act.Property(a => a.What).HasMaxLength(80);
         act.Property(a => a.Reason).HasMaxLength(2000);
         act.Property(a => a.RequestKey).HasMaxLength(80);
+        act.Property(a => a.RequestDigest).HasMaxLength(64);
         act.HasIndex(a => new { a.ActorId, a.RequestKey }).IsUnique();
     }
 }

@@ -23,6 +23,7 @@ public sealed class CodeBlocksTests(ServerOnSqlite server) : IClassFixture<Serve
     private static readonly string[] Elsewhere =
         ["dotnet test", "dotnet publish ", "dotnet ef migrations add ", "eval \"$(tests/postgres.sh start)\"",
             "tests/postgres.sh stop", ".ci/run", "export ACCESSION_CHROMIUM=", "sudo ",
+            "export ACCESSION=", "export TOKEN=", "curl ",   // CurlTests sends what curl would
             .. new[] { "intake", "match", "export", "numbers", "backup" }
                 .Select(verb => $"dotnet run --project tests/Accession.Benchmarks -c Release -- {verb} ")];
 

@@ -7,14 +7,41 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Receiving;
 
-/// <summary>Rows beside what they were found with, and the reasons in words.</summary>
-public sealed class ShownFindings(AccessionDb db, ListReaders listReaders)
+/// <summary>Rows beside what each was found with, and why: as labels, for a curator.</summary>
+public sealed class FoundRows(AccessionDb db, ListReaders listReaders)
 {
+    /// <summary>A row with what it was found with, and why.</summary>
+    public sealed record Shown(
+        long RowId, int Line, FindingKind Kind, RowDecision? Decision, int Sheets, int AlikeNotCompared,
+        FindingLabel Label, IReadOnlyList<Member> Members)
+    {
+        /// <summary>What the curator sees first, and decides by.</summary>
+        public Member? Closest => Members.Count > 0 ? Members[0] : null;
+    }
+
+    /// <summary>One of those that the row was found with.</summary>
+    public sealed record Member(long Id, FindingLabel Label, IReadOnlyList<string> Sentences)
+    {
+        /// <summary>The number of the held sheet; null where there is none yet, or it is a row.</summary>
+        public string? CatalogNumber { get; init; }
+
+        /// <summary>The accession of the held sheets; null for a row.</summary>
+        public string? AccessionNumber { get; init; }
+
+        /// <summary>The line of the same list; null for what is held.</summary>
+        public int? Line { get; init; }
+    }
+
     /// <summary>A gathering of the register that a row was found with.</summary>
     private sealed record Held(FindingLabel Label, string? CatalogNumber, string AccessionNumber);
 
+    /// <summary>The batch whose rows are shown, with its lists and the acts that received them.</summary>
+    public Task<Batch?> BatchAsync(long id, CancellationToken cancellation) => db.Batches.AsNoTracking()
+        .Include(b => b.Source).Include(b => b.Lists).ThenInclude(l => l.Act)
+        .SingleOrDefaultAsync(b => b.Id == id, cancellation);
+
     /// <summary>Shows rows of a batch, whose lists come with their acts; rows without a finding are none.</summary>
-    public async Task<IReadOnlyList<FindingsModel.Shown>> OfAsync(
+    public async Task<IReadOnlyList<Shown>> OfAsync(
         Batch batch, IReadOnlyList<BatchRow> rows, CancellationToken cancellation)
     {
         var readers = listReaders.OfAll(batch);
@@ -29,12 +56,12 @@ public sealed class ShownFindings(AccessionDb db, ListReaders listReaders)
         var ofRow = members.ToLookup(member => member.RowId);
         return
         [
-            .. rows.Select(row => new FindingsModel.Shown(
+            .. rows.Select(row => new Shown(
                 row.Id, row.Line, row.Finding!.Value, row.Decision, row.Sheets, row.AlikeNotCompared,
                 Label(row, $"Line {row.Line} of the list"), [.. ofRow[row.Id].Select(member => Show(row, member))])),
         ];
 
-        FindingsModel.Member Show(BatchRow row, FoundMember member)
+        Member Show(BatchRow row, FoundMember member)
         {
             var sentences = Evidence.FromPacked(member.Evidence).Sentences(row.Finding!.Value);
             if (member.GatheringId is { } gathering)

@@ -1,0 +1,44 @@
+using Accession.Core.Outcomes;
+using Accession.Storage;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Net.Http.Headers;
+
+namespace Accession.Server.Hosting;
+
+/// <summary>A change of one thing says which version of it was seen.</summary>
+internal static class IfMatch
+{
+    /// <summary>
+    /// Makes the act hang on the version that the request names, or says why it cannot: no version was named. What was
+    /// answered under its key before is answered again whatever became of the thing since.
+    /// </summary>
+    /// <param name="context">The request.</param>
+    /// <param name="db">The register, whose next act this is.</param>
+    /// <param name="version">The version now; nothing where the thing is not there, which the operation says.</param>
+    public static Refused? WhyNoVersion(this HttpContext context, AccessionDb db, IQueryable<Guid> version)
+    {
+        if (context.Request.Headers.IfMatch.Count == 0)
+        {
+            return new(Problem.Of(StatusCodes.Status428PreconditionRequired,
+                "Send the header If-Match with the ETag that came with what you saw, so that nobody's change is "
+                + "lost. Nothing was done."));
+        }
+
+        var seen = context.Request.GetTypedHeaders().IfMatch;
+        db.Provided(async cancellation =>
+        {
+            var now = await version.Select(v => (Guid?)v).FirstOrDefaultAsync(cancellation);
+            return now is null || seen.Any(tag => tag == EntityTagHeaderValue.Any || IsOf(tag, now.Value))
+                ? null
+                : new(RefusalKind.Outdated,
+                    "This was changed since you looked at it. Nothing was done; look again and decide anew.");
+        });
+        return null;
+    }
+
+    private static bool IsOf(EntityTagHeaderValue tag, Guid version) =>
+        !tag.IsWeak && tag.Tag.AsSpan().Trim('"').StartsWith(version.ToString("N"), StringComparison.Ordinal);
+}
+
+/// <summary>A door that asks which version of a thing was seen.</summary>
+internal sealed record AsksVersion;

@@ -1,0 +1,66 @@
+using Accession.Core.Outcomes;
+
+namespace Accession.Storage.Accounts;
+
+/// <summary>
+/// What a program may do at the JSON doors; each door asks for one. The names are stored; do not rename.
+/// </summary>
+public enum Right
+{
+    /// <summary>Read sheets, accessions and gatherings as everyone who works here may.</summary>
+    ReadRegister,
+
+    /// <summary>Send lists, and follow their reading.</summary>
+    SendLists,
+
+    /// <summary>See rows, problems and findings, settle them, take rows in, protect places.</summary>
+    Settle,
+
+    /// <summary>Number sheets in hand.</summary>
+    NumberSheets,
+
+    /// <summary>Begin series, register rolls, make numbers void.</summary>
+    KeepNumbers,
+
+    /// <summary>Ask for archives and fetch them.</summary>
+    Publish,
+
+    /// <summary>Close and open series, hold mail, let people in.</summary>
+    Administer,
+}
+
+/// <summary>Who may have which right, and as what its bearer acts.</summary>
+public static class Rights
+{
+    public static IReadOnlyList<Right> All { get; } = Enum.GetValues<Right>();
+
+    /// <summary>The rights that somebody of these roles may give to a program.</summary>
+    public static IEnumerable<Right> Of(IReadOnlySet<Role> roles) => All.Where(right => right.IsFor(roles));
+
+    /// <summary>Whether a person of these roles has the right.</summary>
+    public static bool IsFor(this Right right, IReadOnlySet<Role> roles) => right switch
+    {
+        Right.ReadRegister =>
+            // Weed officers and collectors see a part of it only, and have no doors of their own yet.
+            roles.Overlaps([Role.Curator, Role.Technician, Role.Administrator, Role.Determiner]),
+        Right.NumberSheets => roles.Overlaps([Role.Curator, Role.Technician]),
+        Right.Administer => roles.Contains(Role.Administrator),
+        _ => roles.Contains(Role.Curator),
+    };
+
+    /// <summary>
+    /// The roles in which a program acts: those alone that its rights need, whatever else its person may do. Only who
+    /// settles sees what a curator sees.
+    /// </summary>
+    public static IReadOnlySet<Role> ActsAs(IEnumerable<Right> rights) => rights
+        .Select(right => right switch
+        {
+            // Who may name sheets reads all of the register, as everyone may know it.
+            Right.ReadRegister => Role.Determiner,
+            Right.Settle => Role.Curator,
+            Right.NumberSheets => Role.Technician,
+            Right.Administer => Role.Administrator,
+            _ => (Role?)null,
+        })
+        .OfType<Role>().ToHashSet();
+}
