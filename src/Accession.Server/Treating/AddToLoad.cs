@@ -66,7 +66,7 @@ public sealed class AddToLoad(AccessionDb db, PartsOfLoads parts, TimeProvider c
         FreezerLoad load, Request request, Act act, CancellationToken cancellation)
     {
         var code = request.Code!.Trim();
-        var found = await db.Parts.Where(p => p.Code == code).Take(2).ToListAsync(cancellation);
+        var found = await db.Parts.Where(p => p.Code == code).OrderBy(p => p.Id).Take(2).ToListAsync(cancellation);
         if (found is not [var part])
         {
             return new Refusal(RefusalKind.NotFound, found.Count == 0
