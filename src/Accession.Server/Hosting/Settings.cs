@@ -17,6 +17,8 @@ public sealed record Settings
         new("Logging:LogLevel:Microsoft.Extensions.Hosting.Internal.Host", "Critical"),
         new("Logging:LogLevel:Microsoft.AspNetCore.DataProtection.KeyManagement.XmlKeyManager", "Error"),
         new("Logging:LogLevel:Hangfire", "Warning"),
+        // A program that asks for what its token does not open hears it; the log need not.
+        new("Logging:LogLevel:Accession.Server.Hosting.TokenHandler", "Warning"),
     ];
 
     /// <summary>The folder that holds everything: register, lists, archives, keys.</summary>

@@ -68,8 +68,8 @@ internal sealed class TokenHandler(
                 t.AccountId,
                 t.RightNames,
                 t.LastUsedAt,
-                Person = db.Users.Where(user => user.Id == t.AccountId && user.ClosedAt == null).Select(user => user.DisplayName)
-                    .FirstOrDefault(),
+                Person = db.Users.Where(user => user.Id == t.AccountId && user.ClosedAt == null)
+                    .Select(user => user.DisplayName).FirstOrDefault(),
                 Roles = db.UserRoles.Where(link => link.UserId == t.AccountId)
                     .Join(db.Roles, link => link.RoleId, role => role.Id, (_, role) => role.Name!).ToList(),
             })

@@ -166,7 +166,8 @@ public sealed class LoadPageModel(
             .. await Lines(parts.Take(MostShown)).ToListAsync(cancellation),
         ];
         SheetsInAll = await parts.CountAsync(cancellation);
-        Happened = await db.Loads.Where(l => l.Id == load.Id).SelectMany(l => l.Entries).OrderBy(e => e.At).ThenBy(e => e.Id)
+        Happened = await db.Loads.Where(l => l.Id == load.Id).SelectMany(l => l.Entries)
+            .OrderBy(e => e.At).ThenBy(e => e.Id)
             .Select(e => new Happening(e.What, e.At, e.Act.ActorName, e.Act.Reason)).ToListAsync(cancellation);
         Rules = await db.HouseRules.AsNoTracking().Where(r => r.EndedActId == null).OrderBy(r => r.Id)
             .ToListAsync(cancellation);
