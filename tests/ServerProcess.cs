@@ -16,13 +16,21 @@ internal sealed class ServerProcess : IAsyncDisposable
     private readonly ConcurrentQueue<string> _said = new();
     private readonly ConcurrentQueue<string> _told = new();
 
-    private ServerProcess(string[] arguments, IReadOnlyDictionary<string, string>? environment)
+    private ServerProcess(
+        string[] arguments, IReadOnlyDictionary<string, string>? environment, bool hearsCtrlC = false)
     {
-        var start = new ProcessStartInfo("dotnet")
+        var start = new ProcessStartInfo(hearsCtrlC ? "env" : "dotnet")
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,
         };
+        if (hearsCtrlC)
+        {
+            // A shell lets whatever it runs in the background ignore Ctrl-C, and that is handed on from process to process.
+            start.ArgumentList.Add("--default-signal=INT");
+            start.ArgumentList.Add("dotnet");
+        }
+
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "accession.dll"));
         foreach (var argument in arguments)
         {
@@ -112,7 +120,7 @@ internal sealed class ServerProcess : IAsyncDisposable
     }
 
     /// <summary>Begins a command, to be killed before its end.</summary>
-    public static ServerProcess Begin(params string[] arguments) => new(arguments, null);
+    public static ServerProcess Begin(params string[] arguments) => new(arguments, null, hearsCtrlC: true);
 
     /// <summary>Whether it came to its end by itself.</summary>
     public bool HasEnded => _process.HasExited;

@@ -21,6 +21,7 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
         ("/collector/1", "Curator"),
         ("/specimen/DEMO-H0005001/name", "Curator,Determiner"),
         ("/opinions", "Curator"),
+        ("/bench/filed", "Curator,Technician"),
         ("/refile", "Curator,Technician"),
         ("/progress/1", Staff),
         ("/gathering/1/protection", "Curator"),

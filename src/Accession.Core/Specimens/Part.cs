@@ -9,7 +9,7 @@ namespace Accession.Core.Specimens;
 /// code is the bare catalog number. Untreated until it was cleared: <see cref="Move"/> is the gate that every door goes
 /// through.
 /// </summary>
-public sealed class Part
+public sealed partial class Part
 {
     private readonly List<CustodyEntry> _custody = [];
     private readonly List<StepEntry> _steps = [];
@@ -282,8 +282,8 @@ public sealed class Part
     // Where no plan is followed, only what came from outside waits, to be treated.
     private void Settle(StepPlan? plan)
     {
-        NextStep = plan is not null ? plan.Next(_steps)
-            : _steps.LastOrDefault(step => step.Step == Step.Treated)?.Mark == StepMark.NeededAgain ? Step.Treated
+        NextStep = plan is not null ? plan.Next(InOrder)
+            : LastOf(Step.Treated)?.Mark == StepMark.NeededAgain ? Step.Treated
             : null;
         Version = Guid.NewGuid();
     }

@@ -81,6 +81,10 @@ public sealed class StepPlan
         return plan;
     }
 
+    /// <summary>The planned step; null when the plan does not ask for it.</summary>
+    /// <param name="step">Which.</param>
+    public PlannedStep? Find(Step step) => _steps.Find(one => one.Step == step);
+
     /// <summary>The first step that is neither done nor waived; null when nothing waits.</summary>
     /// <param name="entries">What was done, the oldest first.</param>
     public Step? Next(IEnumerable<StepEntry> entries)
@@ -114,4 +118,8 @@ public sealed class PlannedStep
 
     /// <summary>The steps that must be done or waived before, with blanks between them; often empty.</summary>
     public string After { get; private set; } = "";
+
+    /// <summary>The steps that must be done or waived before.</summary>
+    public IEnumerable<Step> MustPrecede => After.Split(' ', StringSplitOptions.RemoveEmptyEntries)
+        .Select(Enum.Parse<Step>);
 }

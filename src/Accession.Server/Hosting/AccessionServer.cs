@@ -4,6 +4,7 @@ using Accession.Server.Background;
 using Accession.Server.Determining;
 using Accession.Server.Filing;
 using Accession.Server.Mail;
+using Accession.Server.Mounting;
 using Accession.Server.Numbering;
 using Accession.Server.Publishing;
 using Accession.Server.Receiving;
@@ -42,8 +43,8 @@ public static class AccessionServer
             .AddArriving()
             .AddTreating()
             .AddNumbering()
-            .AddFiling()
             .AddTracking()
+            .AddMounting()
             .AddDetermining()
             .AddFiling()
             .AddPublishing()
@@ -94,7 +95,7 @@ public static class AccessionServer
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
         builder.Logging.AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace);
         builder.Services.AddStore().AddWorkKinds().AddMail().AddReceiving().AddArriving()
-            .AddTreating().AddNumbering().AddDetermining().AddFiling().AddTracking()
+            .AddTreating().AddNumbering().AddMounting().AddDetermining().AddFiling().AddTracking()
             .AddPublishing().AddAdministering();
         return builder.Build();
     }

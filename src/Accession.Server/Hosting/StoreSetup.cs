@@ -47,6 +47,7 @@ internal static class StoreSetup
         services.Configure<IdentityOptions>(IdentitySchema.Use);   // commands have no accounts, but the same tables
         services.AddScoped<WorkClaims>();
         services.AddScoped<SeenSheets>();
+        services.AddScoped<TypedNumbers>();
         services.AddSingleton<InstitutionClock>();
         return services;
     }

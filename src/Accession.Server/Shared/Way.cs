@@ -13,6 +13,7 @@ internal sealed record Way(string Name, string Address, params Role[] Roles)
         new("Parcels", "/parcels", Role.Curator, Role.Technician),
         new("Freezers", "/freezer-loads", Role.Curator, Role.Technician),
         new("Numbering", "/numbering", Role.Curator, Role.Technician),
+        new("Bench", "/bench/mounted", Role.Curator, Role.Technician),
         new("Places", "/places", Role.Curator, Role.Technician),
         new("What I collected", "/mine", Role.Collector),
         new(

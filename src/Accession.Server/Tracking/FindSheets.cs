@@ -5,6 +5,7 @@ using Accession.Core.People;
 using Accession.Core.Specimens;
 using Accession.Storage;
 using Accession.Storage.Accounts;
+using Accession.Storage.Finding;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;

@@ -8,6 +8,7 @@ using Accession.Server.Hosting;
 using Accession.Server.Shared;
 using Accession.Storage;
 using Accession.Storage.Accounts;
+using Accession.Storage.Finding;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.EntityFrameworkCore;
@@ -245,8 +246,13 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
             .Select(c => new TrailEntry(c.Act.At, "In the hands of " + c.Holder, c.Act.ActorName))
             .ToListAsync(cancellation);
         var steps = await db.Parts.Where(p => p.SpecimenId == specimenId).SelectMany(p => p.Steps)
-            .Where(s => s.Step == Step.Numbered)
-            .Select(s => new TrailEntry(s.Act.At, "Number scanned back from the sheet", s.Act.ActorName))
+            .Where(s => s.Step != Step.Treated)
+            .Select(s => new TrailEntry(
+                s.Act.At,
+                s.Step == Step.Numbered ? "Number scanned back from the sheet"
+                    : s.Mark == StepMark.Done ? s.Step.ToString()
+                    : s.Step.ToString() + ": taken back",
+                s.Act.ActorName))
             .ToListAsync(cancellation);
         var treated = await TreatmentTrail.OfAsync(db, specimenId, cancellation);
         var protections = await db.Gatherings.Where(g => g.Id == gatheringId).SelectMany(g => g.Protections)

@@ -76,7 +76,7 @@ internal static class TrackingApi
             return wrong;
         }
 
-        var who = context.User.Actor();
+        var who = context.User.Bearer();
         var found = await find.RunAsync(
             FindSheets.Asked.Of(q, null, null, null, null, null, null), who, after?[0], paging.Take, cancellation);
         var ids = found.Certain is not { } number
@@ -92,7 +92,7 @@ internal static class TrackingApi
         AccessionDb db, SeenSheets seen, CancellationToken cancellation)
     {
         var number = SpecimenAddress.NumberIn(catalogNumber);
-        var found = await seen.Of(context.User.Actor())
+        var found = await seen.Of(context.User.Bearer())
             .Where(s => s.CatalogNumber == number && (sheet == null || s.Repeat == sheet - 1))
             .OrderBy(s => s.Repeat)
             .Select(s => new

@@ -10,6 +10,5 @@ internal static class TrackingSlice
         .AddScoped<ProtectLocality>()
         .AddScoped<FindSheets>()
         .AddScoped<RecordPerson>()
-        .AddScoped<RegisterSheets>()
-        .AddScoped<TypedNumbers>();
+        .AddScoped<RegisterSheets>();
 }

@@ -31,7 +31,7 @@ public sealed class AddToLoad(AccessionDb db, PartsOfLoads parts, TimeProvider c
 
     private async Task<Outcome<string>> AddAsync(Request request, Act act, CancellationToken cancellation)
     {
-        var load = await db.Loads.SingleOrDefaultAsync(l => l.Number == request.Number, cancellation);
+        var load = await HeldLoad.OfAsync(db, request.Number, cancellation);
         if (load is null)
         {
             return new Refusal(RefusalKind.NotFound, $"There is no load {request.Number}.");

@@ -17,7 +17,7 @@ public sealed class CloseLid(AccessionDb db, InstitutionClock calendar, TimeProv
         var act = Act.Of(door, "close the lid on a load", clock.GetUtcNow().UtcDateTime);
         return db.CarryOutAsync<int>(door, act, async () =>
         {
-            var load = await db.Loads.SingleOrDefaultAsync(l => l.Number == request.Number, cancellation);
+            var load = await HeldLoad.OfAsync(db, request.Number, cancellation);
             if (load is null)
             {
                 return new Refusal(RefusalKind.NotFound, $"There is no load {request.Number}.");

@@ -36,7 +36,7 @@ public sealed class SettleLoad(
     private async Task<Outcome<LoadStanding>> SettleAsync(
         Request request, Actor by, Act act, CancellationToken cancellation)
     {
-        var load = await db.Loads.SingleOrDefaultAsync(l => l.Number == request.Number, cancellation);
+        var load = await HeldLoad.OfAsync(db, request.Number, cancellation);
         if (load is null)
         {
             return new Refusal(RefusalKind.NotFound, $"There is no load {request.Number}.");

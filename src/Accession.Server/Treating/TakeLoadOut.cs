@@ -16,7 +16,7 @@ public sealed class TakeLoadOut(AccessionDb db, InstitutionClock calendar, TimeP
         var act = Act.Of(door, "take a load out", clock.GetUtcNow().UtcDateTime);
         return db.CarryOutAsync<int>(door, act, async () =>
         {
-            var load = await db.Loads.SingleOrDefaultAsync(l => l.Number == request.Number, cancellation);
+            var load = await HeldLoad.OfAsync(db, request.Number, cancellation);
             if (load is null)
             {
                 return new Refusal(RefusalKind.NotFound, $"There is no load {request.Number}.");

@@ -1,9 +1,8 @@
 using Accession.Core.Numbers;
 using Accession.Core.Specimens;
-using Accession.Storage;
 using Microsoft.EntityFrameworkCore;
 
-namespace Accession.Server.Tracking;
+namespace Accession.Storage.Finding;
 
 /// <summary>Which of the sheets that somebody may see are meant by a number, in whatever spelling.</summary>
 public sealed class TypedNumbers(AccessionDb db)

@@ -1,0 +1,64 @@
+using Accession.Core.Outcomes;
+using Accession.Core.Specimens;
+using Accession.Server.Shared;
+using Accession.Storage;
+using Accession.Storage.Finding;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Mounting;
+
+/// <summary>Which part was scanned, in whatever spelling, with its plan; or why nobody knows.</summary>
+public sealed class PartInHand(AccessionDb db, TypedNumbers typed)
+{
+    /// <summary>A part with the plan it follows and what stands on its label.</summary>
+    public sealed record Held(Part Part, StepPlan? Plan, Specimen Specimen)
+    {
+        public StepDone Tell(Step step, bool isTakenBack) => new(
+            Part.Code, Specimen.CatalogNumber, Specimen.Repeat,
+            $"{Specimen.Gathering.Notes.RecordedBy} {Specimen.Gathering.Notes.RecordNumber}".Trim(),
+            Specimen.CurrentName, step, isTakenBack, Part.NextStep);
+    }
+
+    public async Task<Outcome<Held>> FindAsync(string? scanned, CancellationToken cancellation)
+    {
+        var code = scanned?.Trim() ?? "";
+        if (code.Length == 0)
+        {
+            return new Refusal(RefusalKind.Invalid, "Scan the barcode of the sheet.");
+        }
+
+        var meant = await typed.FindAsync(code, db.Specimens, cancellation);
+        var number = meant.Certain ?? (meant.Possible is [var only] ? only : null);
+        var parts = await db.Parts
+            .Where(p => p.Code == code || (number != null && db.Specimens.Any(
+                s => s.Id == p.SpecimenId && s.CatalogNumber == number)))
+            .OrderBy(p => p.Id).Take(3).Select(p => new { p.Id, p.Code, p.SpecimenId }).ToListAsync(cancellation);
+        if (parts.Where(p => p.Code == code).ToList() is [var exact])
+        {
+            parts = [exact];
+        }
+
+        return parts.Count switch
+        {
+            0 => new Refusal(RefusalKind.NotFound,
+                $"{code} is on no sheet here. Look at the barcode, and set the sheet aside if it is another herbarium's."),
+            1 => await HeldAsync(parts[0].Id, parts[0].SpecimenId, cancellation),
+            _ => new Refusal(RefusalKind.Conflict, parts.Select(p => p.SpecimenId).Distinct().Count() > 1
+                ? $"{number ?? code} is on more than one sheet, so nobody knows which is in your hand. "
+                    + $"See {SpecimenAddress.Of(number ?? code)}."
+                : $"{number ?? code} has more than one part. Scan the code of the part."),
+        };
+    }
+
+    /// <summary>The part by its key.</summary>
+    public async Task<Held> HeldAsync(long partId, long specimenId, CancellationToken cancellation)
+    {
+        var part = await db.Parts.AsSplitQuery().SingleAsync(p => p.Id == partId, cancellation);
+        var plan = part.PlanId is { } id
+            ? await db.StepPlans.AsNoTracking().SingleAsync(p => p.Id == id, cancellation)
+            : null;
+        var specimen = await db.Specimens.AsNoTracking().IgnoreAutoIncludes().Include(s => s.Gathering)
+            .SingleAsync(s => s.Id == specimenId, cancellation);
+        return new(part, plan, specimen);
+    }
+}

@@ -1,0 +1,19 @@
+using Accession.Core.FreezerLoads;
+using Accession.Storage;
+using Accession.Storage.Databases;
+using Microsoft.EntityFrameworkCore;
+
+namespace Accession.Server.Treating;
+
+/// <summary>
+/// A load that is to be changed, read when whoever changed it before is done: a load and its entries are two statements,
+/// and between them another act would be seen in one and not in the other.
+/// </summary>
+internal static class HeldLoad
+{
+    public static async Task<FreezerLoad?> OfAsync(AccessionDb db, int number, CancellationToken cancellation)
+    {
+        await db.Loads.Held().Where(load => load.Number == number).Select(load => load.Id).ToListAsync(cancellation);
+        return await db.Loads.SingleOrDefaultAsync(load => load.Number == number, cancellation);
+    }
+}
