@@ -41,7 +41,8 @@ public sealed class PartInHand(AccessionDb db, TypedNumbers typed)
         return parts.Count switch
         {
             0 => new Refusal(RefusalKind.NotFound,
-                $"{code} is on no sheet here. Look at the barcode, and set the sheet aside if it is another herbarium's."),
+                $"{code} is on no sheet here. Look at the barcode, and set the sheet aside if it is another "
+                    + "herbarium's."),
             1 => await HeldAsync(parts[0].Id, parts[0].SpecimenId, cancellation),
             _ => new Refusal(RefusalKind.Conflict, parts.Select(p => p.SpecimenId).Distinct().Count() > 1
                 ? $"{number ?? code} is on more than one sheet, so nobody knows which is in your hand. "

@@ -40,14 +40,17 @@ public sealed class StepBenchModel(AccessionDb db, FinishStep finish, TakeStepBa
         public static Scan Of(StepDone done) => new(
             done.IsTakenBack ? "waiting" : "done", done.Code, StateOf(done.Step, done.IsTakenBack),
             done.IsTakenBack ? $"{done.Code}: taken back" : $"{done.Code} is {Said(done.Step)}",
-            Joined(done.Label, done.Name, done.Next is { } next ? $"next: {TreatmentWords.Waits(next)}" : "nothing waits"),
+            Joined(
+                done.Label, done.Name,
+                done.Next is { } next ? $"next: {TreatmentWords.Waits(next)}" : "nothing waits"),
             SpecimenAddress.Of(done.CatalogNumber, done.Repeat, isRepeated: done.Repeat > 0));
 
         public static Scan Refused(string code, IReadOnlyList<Refusal> refusals) => new(
             "stop", code, "Refused", $"{code}: not done", string.Join(" ", refusals.Select(r => r.Reason)), null);
 
-        public static Scan OnRecord(Step step, bool isTakenBack, string code, string label, string name, string address) =>
-            new(isTakenBack ? "waiting" : "done", code, StateOf(step, isTakenBack), "", Joined(label, name), address);
+        public static Scan OnRecord(
+            Step step, bool isTakenBack, string code, string label, string name, string address) => new(
+            isTakenBack ? "waiting" : "done", code, StateOf(step, isTakenBack), "", Joined(label, name), address);
 
         private static string StateOf(Step step, bool isTakenBack) =>
             isTakenBack ? "Taken back" : TreatmentWords.Of(step);

@@ -5,7 +5,9 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Mounting;
 
-/// <summary>Takes back the last sheet that somebody marked at a step, by an entry of its own: the undo of the bench.</summary>
+/// <summary>
+/// Takes back the last sheet that somebody marked at a step, by an entry of its own: the undo of the bench.
+/// </summary>
 public sealed class TakeStepBack(AccessionDb db, PartInHand parts, TimeProvider clock)
 {
     public Task<Outcome<StepDone>> RunAsync(Step step, Door door, CancellationToken cancellation)

@@ -6,8 +6,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Treating;
 
 /// <summary>
-/// A load that is to be changed, read when whoever changed it before is done: a load and its entries are two statements,
-/// and between them another act would be seen in one and not in the other.
+/// A load that is to be changed, read when whoever changed it before is done: a load and its entries are two
+/// statements, and between them another act would be seen in one and not in the other.
 /// </summary>
 internal static class HeldLoad
 {
