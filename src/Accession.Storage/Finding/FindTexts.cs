@@ -22,8 +22,12 @@ public static class FindTexts
     /// <summary>Gives every sheet without words its own; nothing is done where all have theirs.</summary>
     public static async Task BringUpAsync(AccessionDb db, CancellationToken cancellation)
     {
-        while (await SliceAsync(db.Specimens.Where(s => s.FindText == ""), cancellation) is { Count: > 0 } slice)
+        // By key, not by what is left: a sheet whose record has no letter and no digit stays without words.
+        long after = 0;
+        while (await SliceAsync(db.Specimens.Where(s => s.FindText == "" && s.Id > after), cancellation)
+            is { Count: > 0 } slice)
         {
+            after = slice[^1].Id;
             await using var transaction = await db.Database.BeginTransactionAsync(cancellation);
             foreach (var one in slice)
             {

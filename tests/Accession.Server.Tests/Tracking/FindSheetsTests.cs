@@ -2,6 +2,8 @@ using System.Net;
 using Accession.Core.Outcomes;
 using Accession.Server.Tests.Ground;
 using Accession.Server.Tests.Numbering;
+using Accession.Storage.Finding;
+using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tests.Tracking;
 
@@ -140,6 +142,25 @@ public abstract class FindSheetsTests(TestServer server)
         var page = await technician.GetPageAsync($"/specimens?q={Uri.EscapeDataString(asked)}");
 
         Assert.Equal(HttpStatusCode.OK, page.Status);
+    }
+
+    [Fact]
+    public async Task A_register_from_before_gets_its_words()
+    {
+        var (pile, place, _) = await NumberedAsync("words from before");
+        await server.InRegisterAsync(db => db.Specimens.Where(s => pile.Gatherings.Contains(s.GatheringId))
+            .ExecuteUpdateAsync(row => row.SetProperty(s => s.FindText, "")));
+        using var technician = await server.SignInAsync(Role.Technician);
+        Assert.Equal("", await FoundAsync(technician, pile, "q", place));
+
+        await server.InRegisterAsync(async db =>
+        {
+            await FindTexts.BringUpAsync(db, CancellationToken.None);
+            return true;
+        });
+
+        Assert.Equal("1 2 3", await FoundAsync(technician, pile, "q", place));
+        Assert.Empty(await Pile.VerifyAsync(server));
     }
 
     [Fact]
