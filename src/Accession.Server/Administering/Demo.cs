@@ -61,7 +61,8 @@ public sealed class Demo(People people, AccountWork work, AccessionDb db, IServi
 
         if (await IsToBeFilledAsync(cancellation))
         {
-            await new DemoStory(scopes, staff[Role.Curator], staff[Role.Technician], staff[Role.Collector])
+            await new DemoStory(
+                    scopes, staff[Role.Curator], staff[Role.Technician], staff[Role.Determiner], staff[Role.Collector])
                 .TellAsync(cancellation);
         }
     }

@@ -17,6 +17,7 @@ namespace Accession.Server.Administering;
 public sealed partial class DemoStory
 {
     private const string Chest = "Chest freezer";
+    private const string FirstCabinet = "Cabinet room, cabinet 1";
 
     private async Task SetUpColdAsync(CancellationToken cancellation)
     {
@@ -34,7 +35,7 @@ public sealed partial class DemoStory
             Curator("demo: house rule"), cancellation));
         foreach (var (place, zone) in new[]
         {
-            ("Quarantine shelf by the door", Zone.Quarantine), ("Cabinet room, cabinet 1", Zone.CollectionRoom),
+            ("Quarantine shelf by the door", Zone.Quarantine), (FirstCabinet, Zone.CollectionRoom),
             ("Classroom", Zone.Outside),
         })
         {
@@ -59,7 +60,7 @@ public sealed partial class DemoStory
 
     private async Task FileSomeOfTheGiftAsync(CancellationToken cancellation)
     {
-        var room = await LookAsync(db => db.Places.Where(place => place.Zone == Zone.CollectionRoom)
+        var room = await LookAsync(db => db.Places.Where(place => place.Name == FirstCabinet)
             .Select(place => place.Id).SingleAsync(cancellation));
         await DoAsync<MoveParts, MoveParts.Moved>(move => move.RunAsync(
             new([Code(FirstOfRoll), Code(FirstOfRoll + 1), Code(FirstOfRoll + 2)], room, null),

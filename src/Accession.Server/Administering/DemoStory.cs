@@ -17,7 +17,8 @@ namespace Accession.Server.Administering;
 /// What happened in the demo's herbarium before the visitor came, act by act: one batch in each stage between the
 /// door and the last number.
 /// </summary>
-public sealed partial class DemoStory(IServiceScopeFactory scopes, Actor curator, Actor technician, Actor giver)
+public sealed partial class DemoStory(
+    IServiceScopeFactory scopes, Actor curator, Actor technician, Actor determiner, Actor giver)
 {
     /// <summary>The request key of the first act.</summary>
     public const string FirstKey = "demo: series of sheets";
@@ -33,6 +34,7 @@ public sealed partial class DemoStory(IServiceScopeFactory scopes, Actor curator
         await SetUpColdAsync(cancellation);
         await NumberTheGiftAsync(cancellation);
         await NumberHalfOfTheSurveyAsync(cancellation);
+        await MountSomeOfTheGiftAsync(cancellation);
         await FileSomeOfTheGiftAsync(cancellation);
         await FailOnTheVolunteersAsync(await ReceiveAsync(DemoLists.Volunteers(), null, cancellation), cancellation);
         await ReceiveAsync(DemoLists.VolunteersAgain(), null, cancellation);
@@ -40,6 +42,8 @@ public sealed partial class DemoStory(IServiceScopeFactory scopes, Actor curator
         await ReceiveAsync(DemoLists.WithQuestions(), null, cancellation);
         await FreezeTheExchangeAsync(await ReceiveAsync(DemoLists.Exchange(), null, cancellation), cancellation);
         await TieTheGiverAsync(cancellation);
+        await TakeOverTheOldHerbariumAsync(cancellation);
+        await LookThroughTheGrassesAsync(cancellation);
         await ProtectAsync(cancellation);
     }
 
@@ -101,12 +105,7 @@ public sealed partial class DemoStory(IServiceScopeFactory scopes, Actor curator
 
     private async Task TieTheGiverAsync(CancellationToken cancellation)
     {
-        var written = await LookAsync(db => db.Gatherings.Where(g => g.Notes.CollectorsVerbatim == DemoLists.Giver)
-            .Select(g => g.Notes.RecordedBy).FirstAsync(cancellation));
-        var person = await DoAsync<RecordPerson, long>(
-            record => record.RunAsync(DemoLists.Giver, Curator("demo: person"), cancellation));
-        await DoAsync<RecordPerson, string>(
-            record => record.KnowAsync(person, [written], Curator("demo: spelling"), cancellation));
+        var person = await PutOnRecordAsync(DemoLists.Giver, cancellation);
         await DoAsync<RecordPerson, string>(record => record.TieAsync(
             person, giver.Id, "Brought the boxes himself and signed for them.", Curator("demo: tie"), cancellation));
     }
@@ -121,13 +120,17 @@ public sealed partial class DemoStory(IServiceScopeFactory scopes, Actor curator
             Curator(LastKey), cancellation));
     }
 
-    private async Task<long> ReceiveAsync(DemoLists.AtTheDoor list, long? batch, CancellationToken cancellation)
+    private Task<long> ReceiveAsync(DemoLists.AtTheDoor list, long? batch, CancellationToken cancellation) =>
+        ReceiveAsync(list.Source, list.FileName, list.List.ToCsv(), batch, false, cancellation);
+
+    private async Task<long> ReceiveAsync(
+        string source, string fileName, byte[] list, long? batch, bool carriesNumbers, CancellationToken cancellation)
     {
         await using var scope = scopes.CreateAsyncScope();
         var files = scope.ServiceProvider.GetRequiredService<ReceivedFiles>();
-        var kept = await files.KeepAsync(new MemoryStream(list.List.ToCsv()), list.FileName, cancellation);
+        var kept = await files.KeepAsync(new MemoryStream(list), fileName, cancellation);
         var receipt = await DoAsync<ReceiveList, ReceiveList.Receipt>(receive => receive.RunAsync(
-            new(list.Source, batch, kept), Curator($"demo: {list.FileName}"), cancellation));
+            new(source, batch, kept, carriesNumbers), Curator($"demo: {fileName}"), cancellation));
         return receipt.BatchId;
     }
 
@@ -190,6 +193,8 @@ public sealed partial class DemoStory(IServiceScopeFactory scopes, Actor curator
     private Door Curator(string key) => new(curator, key);
 
     private Door Technician(string key) => new(technician, key);
+
+    private Door Determiner(string key) => new(determiner, key);
 
     private static string Code(int number) => $"DEMO-H{number:0000000}";
 }

@@ -54,8 +54,29 @@ public abstract class DemoTests(TestServer server)
         Assert.Contains("All numbered", (await BatchAsync(curator, "Sylvester Quern")).Text, StringComparison.Ordinal);
 
         var waiting = await curator.GetPageAsync("/");
-        Assert.Contains("Scan numbers back", waiting.Text, StringComparison.Ordinal);
+        foreach (var work in new[] { "Scan numbers back", "Decide on names", "Refile", "Photograph sheets", "File sheets" })
+        {
+            Assert.Contains(work, waiting.Text, StringComparison.Ordinal);
+        }
+
         Assert.DoesNotContain("Long work stopped", waiting.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_old_herbarium_lies_in_its_cabinets_and_two_numbers_stand_on_two_sheets_each()
+    {
+        await FillAsync();
+        using var curator = await server.SignInAsync(Role.Curator);
+
+        var (sheets, placed) = await server.InRegisterAsync(async db => (
+            await db.Specimens.CountAsync(s => s.CatalogNumber.StartsWith("LRA-")),
+            await db.Parts.CountAsync(part => part.Code.StartsWith("LRA-") && part.PlaceId != null)));
+        Assert.Equal(DemoCabinet.Collectors.Sum(collector => collector.Sheets), sheets);
+        Assert.Equal(sheets - 4, placed);
+        Assert.Contains("2 numbers", (await curator.GetPageAsync("/numbers/repeated")).Text, StringComparison.Ordinal);
+        // Fairlamb, A. and A. Fairlamb are read alike; Aug. Fairlamb is not.
+        Assert.Contains("Augustin Fairlamb 2 none", (await curator.GetPageAsync("/collectors")).Text,
+            StringComparison.Ordinal);
     }
 
     [Fact]
