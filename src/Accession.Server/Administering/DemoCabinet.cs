@@ -39,7 +39,8 @@ public static class DemoCabinet
         ["Pseudoroegneria spicata (Pursh) Á.Löve"] = "Agropyron spicatum (Pursh) Scribn. & J.G.Sm.",
         ["Elymus elymoides (Raf.) Swezey"] = "Sitanion hystrix (Nutt.) J.G.Sm.",
         ["Leymus cinereus (Scribn. & Merr.) Á.Löve"] = "Elymus cinereus Scribn. & Merr.",
-        ["Achnatherum hymenoides (Roem. & Schult.) Barkworth"] = "Oryzopsis hymenoides (Roem. & Schult.) Ricker ex Piper",
+        ["Achnatherum hymenoides (Roem. & Schult.) Barkworth"] =
+            "Oryzopsis hymenoides (Roem. & Schult.) Ricker ex Piper",
         ["Ericameria nauseosa (Pall. ex Pursh) G.L.Nesom & G.I.Baird"] =
             "Chrysothamnus nauseosus (Pall. ex Pursh) Britton",
     };
