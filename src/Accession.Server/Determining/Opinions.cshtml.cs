@@ -39,7 +39,9 @@ public sealed class OpinionsModel(AccessionDb db, ChooseName choose) : PageModel
             return this.Show(outcome.Refusals);
         }
 
-        TempData["Said"] = $"{outcome.Value} is the current name.";
+        var number = await db.Specimens.Where(s => s.Id == specimen).Select(s => s.CatalogNumber)
+            .SingleAsync(cancellation);
+        TempData["Said"] = $"{outcome.Value} is the current name of {number}.";
         return RedirectToPage();
     }
 

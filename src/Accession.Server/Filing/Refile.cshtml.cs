@@ -36,7 +36,9 @@ public sealed class RefileModel(AccessionDb db, FileUnder fileUnder) : PageModel
             return this.Show(outcome.Refusals);
         }
 
-        TempData["Said"] = $"It lies under {outcome.Value}.";
+        var number = await db.Specimens.Where(s => s.Id == specimen).Select(s => s.CatalogNumber)
+            .SingleAsync(cancellation);
+        TempData["Said"] = $"{number} lies under {outcome.Value}.";
         return Url.IsLocalUrl(back) ? LocalRedirect(back) : RedirectToPage();
     }
 
