@@ -17,7 +17,8 @@ internal sealed class ServerProcess : IAsyncDisposable
     private readonly ConcurrentQueue<string> _told = new();
 
     private ServerProcess(
-        string[] arguments, IReadOnlyDictionary<string, string>? environment, bool hearsCtrlC = false)
+        string[] arguments, IReadOnlyDictionary<string, string>? environment, bool hearsCtrlC = false,
+        string? program = null)
     {
         var start = new ProcessStartInfo(hearsCtrlC ? "env" : "dotnet")
         {
@@ -31,7 +32,7 @@ internal sealed class ServerProcess : IAsyncDisposable
             start.ArgumentList.Add("dotnet");
         }
 
-        start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "accession.dll"));
+        start.ArgumentList.Add(program ?? Path.Combine(AppContext.BaseDirectory, "accession.dll"));
         foreach (var argument in arguments)
         {
             start.ArgumentList.Add(argument);
@@ -60,19 +61,27 @@ internal sealed class ServerProcess : IAsyncDisposable
     /// <summary>Where it listens.</summary>
     public Uri Address { get; private set; } = null!;
 
+    /// <summary>The system's number of the process.</summary>
+    public int Id => _process.Id;
+
     /// <summary>Everything it has printed so far.</summary>
     public string Said => string.Join('\n', _said);
 
     /// <summary>Starts <c>serve</c> and waits until it listens: on a free loopback port, unless more names one.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="more">Further arguments.</param>
+    /// <param name="environment">What stands in its environment besides.</param>
+    /// <param name="program">Which program; the one beside this otherwise.</param>
     public static async Task<ServerProcess> ServeAsync(
-        string folder, string[]? more = null, IReadOnlyDictionary<string, string>? environment = null)
+        string folder, string[]? more = null, IReadOnlyDictionary<string, string>? environment = null,
+        string? program = null)
     {
         var server = new ServerProcess(
             [
                 "serve", "--data", folder, .. more ?? [],
                 .. more?.Contains("--urls") == true ? [] : new[] { "--urls", "http://127.0.0.1:0" },
             ],
-            environment);
+            environment, program: program);
         try
         {
             server.Address = new Uri((await server.LineAsync(Greeting))[Greeting.Length..]);

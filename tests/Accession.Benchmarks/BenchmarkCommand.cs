@@ -106,7 +106,7 @@ internal static class BenchmarkCommand
             var peak = standing.PeakMegabytes is { } megabytes ? $"{megabytes,6:F0} MB" : "";
             await Console.Out.WriteLineAsync(string.Create(
                 CultureInfo.InvariantCulture,
-                $"{standing.Name,-55} {standing.MedianSeconds,7:F2} s  {standing.RatioToLimit,5:F2}  {peak}"));
+                $"{standing.Name,-55} {standing.MedianSeconds,9:F4} s  {standing.RatioToLimit,5:F2}  {peak}"));
         }
     }
 

@@ -18,6 +18,18 @@ internal static class Tool
         }
     }
 
+    /// <summary>Runs a program to its end and gives what it printed.</summary>
+    public static async Task<string> ReadAsync(
+        string program, IReadOnlyList<string> arguments, CancellationToken cancellation)
+    {
+        using var process = Process.Start(new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true })!;
+        var output = await process.StandardOutput.ReadToEndAsync(cancellation);
+        await process.WaitForExitAsync(cancellation);
+        return process.ExitCode == 0
+            ? output
+            : throw new InvalidOperationException($"{program} ended with {process.ExitCode}: {output}");
+    }
+
     /// <summary>
     /// Runs a program to its end: the time from start to exit, and the peak of its resident memory as the system counts
     /// it (VmHWM, asked again and again while it runs).
@@ -58,13 +70,18 @@ internal static class Tool
     /// <summary>The peak of this process's own resident memory since it started.</summary>
     public static double PeakMegabytesOfThis() => PeakMegabytes(Environment.ProcessId);
 
-    private static double PeakMegabytes(int process)
+    /// <summary>The resident memory of a process now.</summary>
+    public static double MegabytesNow(int process) => Megabytes(process, "VmRSS:");
+
+    private static double PeakMegabytes(int process) => Megabytes(process, "VmHWM:");
+
+    private static double Megabytes(int process, string kind)
     {
         try
         {
             var line = File.ReadLines($"/proc/{process}/status")
-                .FirstOrDefault(line => line.StartsWith("VmHWM:", StringComparison.Ordinal));
-            return line is null ? 0 : long.Parse(line[6..^2], CultureInfo.InvariantCulture) / 1024.0;
+                .FirstOrDefault(line => line.StartsWith(kind, StringComparison.Ordinal));
+            return line is null ? 0 : long.Parse(line[kind.Length..^2], CultureInfo.InvariantCulture) / 1024.0;
         }
         catch (IOException)
         {
