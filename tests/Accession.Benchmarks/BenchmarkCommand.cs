@@ -51,6 +51,7 @@ internal static class BenchmarkCommand
         try
         {
             await using var holdings = await Holdings.InventAsync(settings, cancellation);
+            await using var leftRunning = benchmark as IAsyncDisposable;
             var contestants = await benchmark.PrepareAsync(holdings, cancellation);
             var standings = await CompareAsync(contestants, settings.Rounds, cancellation);
             await TellAsync(benchmark, settings, standings, json);

@@ -92,12 +92,12 @@ internal static class TrackingApi
         AccessionDb db, SeenSheets seen, CancellationToken cancellation)
     {
         var number = SpecimenAddress.NumberIn(catalogNumber);
+        // One statement for the sheet, its few names and its few parts: each statement costs as much as all the rows.
         var found = await seen.Of(context.User.Bearer())
             .Where(s => s.CatalogNumber == number && (sheet == null || s.Repeat == sheet - 1))
             .OrderBy(s => s.Repeat)
             .Select(s => new
             {
-                s.Id,
                 s.CatalogNumber,
                 s.Repeat,
                 s.CurrentName,
@@ -108,8 +108,13 @@ internal static class TrackingApi
                 s.Gathering.Protection,
                 Accession = db.Accessions.Where(lot => lot.Id == s.Gathering.AccessionId).Select(lot => lot.Number)
                     .Single(),
+                Names = s.Determinations.OrderBy(d => d.Id)
+                    .Select(d => new ShownName(d.Name, d.Qualifier, d.IdentifiedBy, d.DateIdentified)).ToList(),
+                Parts = s.Parts.OrderBy(p => p.Id)
+                    .Select(p => new ShownPart(p.Code, p.Holder, p.IsNumbered)).ToList(),
             })
             .Take(2)
+            .AsSingleQuery()
             .ToListAsync(cancellation);
         if (found.Count == 0)
         {
@@ -123,17 +128,11 @@ internal static class TrackingApi
         }
 
         var one = found[0];
-        var names = await db.Specimens.Where(s => s.Id == one.Id).SelectMany(s => s.Determinations)
-            .OrderBy(d => d.Id)
-            .Select(d => new ShownName(d.Name, d.Qualifier, d.IdentifiedBy, d.DateIdentified))
-            .ToListAsync(cancellation);
-        var parts = await db.Parts.Where(p => p.SpecimenId == one.Id).OrderBy(p => p.Id)
-            .Select(p => new ShownPart(p.Code, p.Holder, p.IsNumbered)).ToListAsync(cancellation);
         return new Tagged<ShownSpecimen>(
             new(
                 one.CatalogNumber, one.Repeat + 1, one.CurrentName, one.GatheringId, one.Accession,
-                one.Protection != SensitivityCategory.NotSensitive, GatheringFacts.Of(one.Notes, one.Place), names,
-                parts),
+                one.Protection != SensitivityCategory.NotSensitive, GatheringFacts.Of(one.Notes, one.Place),
+                one.Names, one.Parts),
             one.Version);
     }
 
