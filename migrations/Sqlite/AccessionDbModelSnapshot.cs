@@ -1437,6 +1437,56 @@ namespace Accession.Migrations.Sqlite
                         });
                 });
 
+            modelBuilder.Entity("Accession.Core.Gatherings.Correction", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<string>("After")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("after");
+
+                    b.Property<string>("Before")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("before");
+
+                    b.Property<string>("Field")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("field");
+
+                    b.Property<long>("GatheringId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("gathering_id");
+
+                    b.Property<long?>("TakesBackActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("takes_back_act_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_correction");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_correction_act_id");
+
+                    b.HasIndex("GatheringId")
+                        .HasDatabaseName("ix_correction_gathering_id");
+
+                    b.HasIndex("TakesBackActId")
+                        .HasDatabaseName("ix_correction_takes_back_act_id");
+
+                    b.ToTable("correction", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Core.Gatherings.Gathering", b =>
                 {
                     b.Property<long>("Id")
@@ -1877,6 +1927,28 @@ namespace Accession.Migrations.Sqlite
                         .HasDatabaseName("ix_mail_hold_released_act_id");
 
                     b.ToTable("mail_hold", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.Localities.ExactCorrection", b =>
+                {
+                    b.Property<long>("CorrectionId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("correction_id");
+
+                    b.Property<string>("After")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("after");
+
+                    b.Property<string>("Before")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("before");
+
+                    b.HasKey("CorrectionId")
+                        .HasName("pk_exact_correction");
+
+                    b.ToTable("exact_correction", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Localities.ExactLocality", b =>
@@ -2886,12 +2958,19 @@ namespace Accession.Migrations.Sqlite
                         .HasDatabaseName("ix_part_parcel_id")
                         .HasFilter("parcel_id IS NOT NULL");
 
+                    b.HasIndex("PlaceId")
+                        .HasDatabaseName("ix_part_place_id")
+                        .HasFilter("place_id IS NOT NULL");
+
                     b.HasIndex("SpecimenId")
                         .HasDatabaseName("ix_part_specimen_id");
 
                     b.HasIndex("Code", "Repeat")
                         .IsUnique()
                         .HasDatabaseName("ix_part_code_repeat");
+
+                    b.HasIndex("Holder", "SpecimenId")
+                        .HasDatabaseName("ix_part_holder_specimen_id");
 
                     b.HasIndex("NextStep", "Id")
                         .HasDatabaseName("ix_part_next_step_id")
@@ -4369,6 +4448,25 @@ namespace Accession.Migrations.Sqlite
                     b.Navigation("Act");
                 });
 
+            modelBuilder.Entity("Accession.Core.Gatherings.Correction", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_correction_act_act_id");
+
+                    b.HasOne("Accession.Core.Gatherings.Gathering", null)
+                        .WithMany()
+                        .HasForeignKey("GatheringId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_correction_gathering_gathering_id");
+
+                    b.Navigation("Act");
+                });
+
             modelBuilder.Entity("Accession.Core.Gatherings.Gathering", b =>
                 {
                     b.HasOne("Accession.Core.Accessions.AccessionLot", null)
@@ -4465,6 +4563,18 @@ namespace Accession.Migrations.Sqlite
                     b.Navigation("Act");
 
                     b.Navigation("ReleasedAct");
+                });
+
+            modelBuilder.Entity("Accession.Core.Localities.ExactCorrection", b =>
+                {
+                    b.HasOne("Accession.Core.Gatherings.Correction", "Correction")
+                        .WithOne("Exact")
+                        .HasForeignKey("Accession.Core.Localities.ExactCorrection", "CorrectionId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_exact_correction_correction_correction_id");
+
+                    b.Navigation("Correction");
                 });
 
             modelBuilder.Entity("Accession.Core.Localities.ExactLocality", b =>
@@ -5140,6 +5250,11 @@ namespace Accession.Migrations.Sqlite
             modelBuilder.Entity("Accession.Core.FreezerLoads.HouseRule", b =>
                 {
                     b.Navigation("Hours");
+                });
+
+            modelBuilder.Entity("Accession.Core.Gatherings.Correction", b =>
+                {
+                    b.Navigation("Exact");
                 });
 
             modelBuilder.Entity("Accession.Core.Gatherings.Gathering", b =>

@@ -75,6 +75,8 @@ public sealed partial class AccessionDb(
 
     public DbSet<Gathering> Gatherings => Set<Gathering>();
 
+    public DbSet<Correction> Corrections => Set<Correction>();
+
     public DbSet<NumberSeries> Series => Set<NumberSeries>();
 
     public DbSet<ReadyNumber> ReadyNumbers => Set<ReadyNumber>();

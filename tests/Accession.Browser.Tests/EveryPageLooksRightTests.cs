@@ -20,6 +20,8 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
         ("/sign-out", Everybody),
         ("/collector/1", "Curator"),
         ("/specimen/DEMO-H0005001/name", "Curator,Determiner"),
+        ("/specimen/DEMO-H0005001/correct", "Curator"),
+        ("/specimens/correct?q=sylvester", "Curator"),
         ("/opinions", "Curator"),
         ("/bench/filed", "Curator,Technician"),
         ("/refile", "Curator,Technician"),

@@ -15,11 +15,11 @@ internal static class Hands
     private static readonly LocatorAssertionsToBeVisibleOptions Patiently = new() { Timeout = 60_000 };
 
     /// <summary>Tabs to an act, past the ways of the head, and strikes Enter; never more than eight stops.</summary>
-    public static async Task DoAsync(this IPage page, ILocator act)
+    public static async Task DoAsync(this IPage page, ILocator act, int atMost = MostTabStops - 1)
     {
         await page.Keyboard.PressAsync("Tab");
         await page.Keyboard.PressAsync("Enter");
-        await page.TabToAsync(act, MostTabStops - 1);
+        await page.TabToAsync(act, atMost);
         await page.Keyboard.PressAsync("Enter");
     }
 

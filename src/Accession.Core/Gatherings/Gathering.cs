@@ -9,7 +9,7 @@ namespace Accession.Core.Gatherings;
 /// and plants, Art. 8.2, footnote), usually under one collector number. It carries the field notes. Its place is what
 /// everyone may see; what only some may see stands in <see cref="ExactLocality"/>.
 /// </summary>
-public sealed class Gathering
+public sealed partial class Gathering
 {
     private readonly List<LocalityProtection> _protections = [];
 

@@ -47,23 +47,18 @@ public sealed class ExactLocality
 
     internal static ExactLocality Of(Gathering gathering)
     {
-        var place = gathering.Place;
-        return new()
-        {
-            Gathering = gathering,
-            Municipality = place.Municipality,
-            Locality = place.Locality,
-            Habitat = place.Habitat,
-            Remarks = place.Remarks,
-            CoordinatesVerbatim = place.CoordinatesVerbatim,
-            Latitude = place.Latitude,
-            Longitude = place.Longitude,
-            CoordinatePrecision = place.CoordinatePrecision,
-            UncertaintyInMeters = place.UncertaintyInMeters,
-            ElevationVerbatim = place.ElevationVerbatim,
-            MinimumElevationInMeters = place.MinimumElevationInMeters,
-            MaximumElevationInMeters = place.MaximumElevationInMeters,
-        };
+        var exact = new ExactLocality { Gathering = gathering };
+        exact.Hold(gathering.Place);
+        return exact;
+    }
+
+    /// <summary>Holds a corrected place from now on, and says what everyone may know of it.</summary>
+    /// <param name="place">The place as exactly as it is known.</param>
+    /// <param name="category">How sensitive it is.</param>
+    internal PublicPlace Take(PublicPlace place, SensitivityCategory category)
+    {
+        Hold(place);
+        return AsEveryoneMayKnow(place, category);
     }
 
     /// <summary>What everyone may know of this place under a category.</summary>
@@ -71,6 +66,22 @@ public sealed class ExactLocality
     /// <param name="category">How sensitive the place is.</param>
     internal PublicPlace AsEveryoneMayKnow(PublicPlace place, SensitivityCategory category) =>
         category == SensitivityCategory.NotSensitive ? InFull(place) : Generalised(place, category);
+
+    private void Hold(PublicPlace place)
+    {
+        Municipality = place.Municipality;
+        Locality = place.Locality;
+        Habitat = place.Habitat;
+        Remarks = place.Remarks;
+        CoordinatesVerbatim = place.CoordinatesVerbatim;
+        Latitude = place.Latitude;
+        Longitude = place.Longitude;
+        CoordinatePrecision = place.CoordinatePrecision;
+        UncertaintyInMeters = place.UncertaintyInMeters;
+        ElevationVerbatim = place.ElevationVerbatim;
+        MinimumElevationInMeters = place.MinimumElevationInMeters;
+        MaximumElevationInMeters = place.MaximumElevationInMeters;
+    }
 
     private PublicPlace InFull(PublicPlace place) => place with
     {

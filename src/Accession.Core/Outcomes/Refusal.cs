@@ -22,4 +22,8 @@ public enum RefusalKind
 /// <summary>A rule says no.</summary>
 /// <param name="Kind">The kind of no.</param>
 /// <param name="Reason">What happened, where, and what to do: a sentence for a curator, never a code.</param>
-public sealed record Refusal(RefusalKind Kind, string Reason);
+public sealed record Refusal(RefusalKind Kind, string Reason)
+{
+    /// <summary>The field that is meant, where the request has several and one of them cannot be right.</summary>
+    public string? Field { get; init; }
+}

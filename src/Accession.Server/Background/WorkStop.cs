@@ -35,6 +35,7 @@ public sealed record WorkStop(bool IsPossible, bool IsForGood, string Button, st
         ["compare rows with permits"] = new(true, false, "Stop comparing",
             "If you stop it, some rows keep the warnings they had, and nothing of this batch can be settled or taken "
             + "in until somebody goes on."),
+        ["compare gatherings anew"] = Never,
         // A mail server may have taken it before anybody could say stop.
         ["send a letter"] = Never,
         ["build the archive"] = new(true, true, "Cancel",

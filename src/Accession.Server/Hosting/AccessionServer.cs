@@ -78,6 +78,7 @@ public static class AccessionServer
         api.MapNumberingApi();
         api.MapSeriesApi();
         api.MapTrackingApi();
+        api.MapCorrectionsApi();
         api.MapPublishingApi();
         api.MapBackgroundApi();
         api.MapMailApi();

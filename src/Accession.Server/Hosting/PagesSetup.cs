@@ -28,6 +28,8 @@ internal static class PagesSetup
             // Where several sheets bear one number, each has an address that says which it is.
             pages.Conventions.AddPageRoute("/Tracking/SpecimenPage", "/specimen/{catalogNumber}/sheet/{sheet:int}");
             pages.Conventions.AddPageRoute(
+                "/Tracking/CorrectPage", "/specimen/{catalogNumber}/sheet/{sheet:int}/correct");
+            pages.Conventions.AddPageRoute(
                 "/Determining/NameSheet", "/specimen/{catalogNumber}/sheet/{sheet:int}/name");
             pages.Conventions.AuthorizeFolder("/Publishing", Access.Curators);
         })

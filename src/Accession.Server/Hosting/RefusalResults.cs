@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Accession.Core.Outcomes;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -22,7 +23,7 @@ internal static class RefusalResults
     {
         foreach (var refusal in refusals)
         {
-            page.ModelState.AddModelError(field, refusal.Reason);
+            page.ModelState.AddModelError(refusal.Field ?? field, refusal.Reason);
         }
 
         return new PageResult { StatusCode = refusals[0].Kind.StatusCode() };
@@ -38,7 +39,9 @@ internal static class RefusalResults
         string.Join(' ', refusals.Select(refusal => refusal.Reason)),
         [
             .. refusals.Select(refusal => new Problem.Error(
-                refusal.Reason, refusal.Kind == RefusalKind.Invalid ? pointer : null)),
+                refusal.Reason,
+                refusal.Field is { } field ? $"/{JsonNamingPolicy.CamelCase.ConvertName(field)}"
+                    : refusal.Kind == RefusalKind.Invalid ? pointer : null)),
         ]));
 
     /// <summary>Answers a program that asked for something that is not there, or not for it to see.</summary>

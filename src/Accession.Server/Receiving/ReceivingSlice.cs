@@ -46,6 +46,7 @@ internal static class ReceivingSlice
             .AddWork<ReadListWork>(ReadListWork.Kind, AfterRestore.GoesOn)
             .AddWork<RereadRowsWork>(RereadRowsWork.Kind, AfterRestore.GoesOn)
             .AddWork<FindDuplicatesWork>(FindDuplicatesWork.Kind, AfterRestore.GoesOn)
+            .AddWork<SignGatheringsWork>(SignGatheringsWork.Kind, AfterRestore.GoesOn)
             .AddWork<ComparePermitsWork>(ComparePermitsWork.Kind, AfterRestore.GoesOn)
             .AddWork<TakeInRowsWork>(TakeInRowsWork.Kind, AfterRestore.GoesOn)
             .AddWork<TakeOverRowsWork>(TakeOverRowsWork.Kind, AfterRestore.GoesOn);

@@ -22,24 +22,38 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
     private const int MostCounted = 1_000;
 
     /// <summary>What somebody asks for.</summary>
-    public sealed record Asked(
-        string? Text, string? Taxon, string? Collector, string? County, string? Accession, int? FromYear, int? ToYear)
+    /// <param name="Text">What stands in the one box; null for nothing.</param>
+    public sealed record Asked(string? Text)
     {
-        public bool HasFilters => Taxon is not null || Collector is not null || County is not null
-            || Accession is not null || FromYear is not null || ToYear is not null;
+        public static Asked Nothing { get; } = new((string?)null);
 
-        public bool IsEmpty => Text is null && !HasFilters;
+        public string? Taxon { get; init; }
 
-        /// <summary>As it was typed, without blanks round it.</summary>
-        public static Asked Of(
-            string? text, string? taxon, string? collector, string? county, string? accession, int? from, int? to) =>
-            new(Tidy(text), Tidy(taxon), Tidy(collector), Tidy(county), Tidy(accession), from, to);
+        public string? Collector { get; init; }
 
-        // What no keyboard types is no part of a question; a NUL is more than PostgreSQL takes.
-        private static string? Tidy(string? text) =>
-            string.Concat((text ?? "").Where(letter => !char.IsControl(letter))).Trim() is { Length: > 0 } tidy
-                ? tidy
-                : null;
+        public string? County { get; init; }
+
+        public string? Accession { get; init; }
+
+        public int? FromYear { get; init; }
+
+        public int? ToYear { get; init; }
+
+        /// <summary>The step that a part waits for next.</summary>
+        public Step? Waits { get; init; }
+
+        /// <summary>The step that a part has behind it.</summary>
+        public Step? Done { get; init; }
+
+        /// <summary>Who holds it, to the letter.</summary>
+        public string? Holder { get; init; }
+
+        /// <summary>Where it stands: the beginning of a place's name.</summary>
+        public string? Place { get; init; }
+
+        public bool HasFilters => this with { Text = null } != Nothing;
+
+        public bool IsEmpty => this == Nothing;
     }
 
     /// <summary>What was understood.</summary>
@@ -78,7 +92,7 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
 
     private async Task<Meant> UnderstandAsync(Asked asked, Actor who, CancellationToken cancellation)
     {
-        var sheets = Filtered(seen.Of(who), asked);
+        var sheets = InHand(Filtered(seen.Of(who), asked), asked, who);
         if (asked.Text is not { } text)
         {
             return new(null, sheets, null);
@@ -152,6 +166,44 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
         }
 
         return asked.ToYear is { } to ? sheets.Where(s => s.Gathering.Notes.Year <= to) : sheets;
+    }
+
+    // Steps, places and who holds a sheet are the house's own business: nobody else asks by them.
+    private IQueryable<Specimen> InHand(IQueryable<Specimen> sheets, Asked asked, Actor who)
+    {
+        if (!who.WorksHere)
+        {
+            return sheets;
+        }
+
+        if (asked.Waits is { } waits)
+        {
+            var waiting = db.Parts.Where(p => p.NextStep == waits).Select(p => p.SpecimenId);
+            sheets = sheets.Where(s => waiting.Contains(s.Id));
+        }
+
+        if (asked.Done is { } done)
+        {
+            sheets = sheets.Where(s => s.Parts.Any(p => p.Steps.Any(e => e.Step == done && e.Mark == StepMark.Done
+                && !p.Steps.Any(later => later.Step == done && later.Id > e.Id))));
+        }
+
+        if (asked.Holder is { } holder)
+        {
+            var held = db.Parts.Where(p => p.Holder == holder).Select(p => p.SpecimenId);
+            sheets = sheets.Where(s => held.Contains(s.Id));
+        }
+
+        if (asked.Place is { } place)
+        {
+            // The name of a cabinet begins with that of its room, and that with its building.
+            var standing = db.Parts
+                .Where(p => db.Places.Any(one => one.Id == p.PlaceId && one.Name.StartsWith(place)))
+                .Select(p => p.SpecimenId);
+            sheets = sheets.Where(s => standing.Contains(s.Id));
+        }
+
+        return sheets;
     }
 
     // "Ashgrove 1204", "Ashgrove 1-14", "1204": the last word is a number, or a run of them. Null where it is not.

@@ -9,13 +9,14 @@ using Accession.Server.Shared;
 using Accession.Storage;
 using Accession.Storage.Accounts;
 using Accession.Storage.Finding;
+using Accession.Storage.Localities;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
 
-public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumbers typed, TimeProvider clock)
+public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumbers typed, CorrectedRecords corrected, TimeProvider clock)
     : PageModel
 {
     public ShownSpecimen Shown { get; private set; } = null!;
@@ -66,9 +67,15 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
         IReadOnlyList<ShownPart> Parts,
         DuplicateSheets Duplicates,
         Among? Repeated,
+        IReadOnlyList<CorrectedRecords.Entry> Corrections,
         IReadOnlyList<TrailEntry> Trail)
     {
         public string Label => $"{Notes.RecordedBy} {Notes.RecordNumber}".Trim();
+
+        /// <summary>What the list had, where it has no place of its own beside what was read from it.</summary>
+        public IEnumerable<CorrectedRecords.Entry> Written => Corrections.DistinctBy(entry => entry.Field)
+            .Where(entry => entry.Before is { Length: > 0 } && entry.Field is not (CorrectedField.Collectors
+                or CorrectedField.Date or CorrectedField.Coordinates or CorrectedField.Elevation));
     }
 
     /// <summary>Which of the sheets it is that bear one number; 0 for the first.</summary>
@@ -112,7 +119,8 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
         public string Address => SpecimenAddress.Of(CatalogNumber, Repeat, isRepeated: true);
     }
 
-    public sealed record TrailEntry(DateTime At, string What, string Who);
+    /// <param name="Act">The act of a correction, which has a page of its own.</param>
+    public sealed record TrailEntry(DateTime At, string What, string Who, long? Act = null);
 
     public async Task<IActionResult> OnGetAsync(string catalogNumber, int? sheet, CancellationToken cancellation)
     {
@@ -208,6 +216,8 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
                 db.Parcels.Where(parcel => parcel.Id == p.ParcelId).Select(parcel => parcel.Tag).FirstOrDefault(),
                 db.Loads.Where(load => load.Id == p.LoadId).Select(load => (int?)load.Number).FirstOrDefault()))
             .ToListAsync(cancellation);
+        var corrections = await corrected.EntriesAsync(
+            db.Corrections.Where(c => c.GatheringId == found.GatheringId), cancellation);
         var duplicates = await DuplicateSheets.OfAsync(
             db, found.GatheringId, seen.GatheringsOf(User.Actor()), cancellation);
         return new(
@@ -220,6 +230,7 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
             }),
             parts, duplicates,
             bearing > 1 ? new(repeat, bearing) : null,
+            corrections,
             [
                 .. found.IsFromBefore
                     ? [TakenOver(found.Numbered, found.Accession.Source, found.Accession.Number)]
@@ -231,7 +242,9 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
                             found.Accession.ActorName),
                         found.Numbered,
                     },
-                .. await TrailAsync(found.Id, found.GatheringId, cancellation),
+                .. (await TrailAsync(found.Id, found.GatheringId, cancellation))
+                    .Concat(corrections.Select(c => new TrailEntry(c.At, c.Sentence(), c.By, c.ActId)))
+                    .OrderBy(entry => entry.At),
             ]);
     }
 
@@ -278,8 +291,7 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
         [
             .. custody.Concat(steps).Concat(treated).Concat(named).Concat(chosen).Concat(filed)
                 .Concat(protections.Select(p => new TrailEntry(
-                    p.At, p.IsLifted ? "Protection of the place lifted" : "Place protected", p.ActorName)))
-                .OrderBy(entry => entry.At),
+                    p.At, p.IsLifted ? "Protection of the place lifted" : "Place protected", p.ActorName))),
         ];
     }
 }

@@ -13,7 +13,12 @@ public sealed class SpecimensModel(AccessionDb db, FindSheets find, RegisterShee
 {
     private const int PageSize = 50;
 
-    public FindSheets.Asked Asked { get; private set; } = FindSheets.Asked.Of(null, null, null, null, null, null, null);
+    public FindSheets.Asked Asked { get; private set; } = FindSheets.Asked.Nothing;
+
+    /// <summary>The question as it stands behind the address.</summary>
+    public string Query { get; private set; } = "";
+
+    public bool IsCurator => User.IsInRole(nameof(Role.Curator));
 
     public IReadOnlyList<RegisterSheets.Sheet> Shown { get; private set; } = [];
 
@@ -23,14 +28,16 @@ public sealed class SpecimensModel(AccessionDb db, FindSheets find, RegisterShee
     /// <summary>The counties that bound what is shown; null where nothing does.</summary>
     public string? Bounds { get; private set; }
 
+    /// <summary>Whether all of them can be corrected at once.</summary>
+    public bool IsFew { get; private set; }
+
     /// <summary>How many there are: "7 sheets", or "more than 1,000 sheets".</summary>
     public string Counted { get; private set; } = "";
 
     public async Task<IActionResult> OnGetAsync(
-        string? q, string? taxon, string? collector, string? county, string? accession, int? from, int? to,
-        long? before, CancellationToken cancellation)
+        [FromQuery] RegisterQuery query, long? before, CancellationToken cancellation)
     {
-        Asked = FindSheets.Asked.Of(q, taxon, collector, county, accession, from, to);
+        (Asked, Query) = (query.Asked, query.ToAddress());
         Bounds = await BoundsAsync(cancellation);
         var found = await find.RunAsync(Asked, User.Actor(), before, PageSize + 1, cancellation);
         if (found.Certain is { } written)
@@ -40,7 +47,8 @@ public sealed class SpecimensModel(AccessionDb db, FindSheets find, RegisterShee
 
         var ids = found.Ids.Take(PageSize).ToList();
         Shown = await sheets.OfAsync(ids, cancellation);
-        Next = found.Ids.Count > PageSize ? QueryOf(ids[^1]) : null;
+        Next = found.Ids.Count > PageSize ? query.ToAddress(ids[^1]) : null;
+        IsFew = !Asked.IsEmpty && found.Count <= CorrectMany.Most;
         Counted = found.Count switch
         {
             null => "more than 1,000 sheets",
@@ -49,19 +57,6 @@ public sealed class SpecimensModel(AccessionDb db, FindSheets find, RegisterShee
         };
         return Page();
     }
-
-    private string QueryOf(long before) => QueryString.Create(
-        new Dictionary<string, string?>
-        {
-            ["q"] = Asked.Text,
-            ["taxon"] = Asked.Taxon,
-            ["collector"] = Asked.Collector,
-            ["county"] = Asked.County,
-            ["accession"] = Asked.Accession,
-            ["from"] = Asked.FromYear?.ToString(null, null),
-            ["to"] = Asked.ToYear?.ToString(null, null),
-            ["before"] = before.ToString(null, null),
-        }.Where(pair => pair.Value is not null)).Value!;
 
     private async Task<string?> BoundsAsync(CancellationToken cancellation)
     {

@@ -78,7 +78,7 @@ internal static class TrackingApi
 
         var who = context.User.Bearer();
         var found = await find.RunAsync(
-            FindSheets.Asked.Of(q, null, null, null, null, null, null), who, after?[0], paging.Take, cancellation);
+            new RegisterQuery { Q = q }.Asked, who, after?[0], paging.Take, cancellation);
         var ids = found.Certain is not { } number
             ? found.Ids
             : await seen.Of(who).Where(s => s.CatalogNumber == number && (after == null || s.Id < after[0]))

@@ -8,6 +8,11 @@ internal static class TrackingSlice
         .AddScoped<ExactLocalities>()
         .AddScoped<ProtectedPlaces>()
         .AddScoped<ProtectLocality>()
+        .AddScoped<Corrections>()
+        .AddScoped<CorrectedRecords>()
+        .AddScoped<CorrectRecord>()
+        .AddScoped<CorrectMany>()
+        .AddScoped<TakeCorrectionsBack>()
         .AddScoped<FindSheets>()
         .AddScoped<RecordPerson>()
         .AddScoped<RegisterSheets>();

@@ -30,6 +30,9 @@ internal sealed class PartMapping
         part.HasIndex(p => new { p.NextStep, p.Id }).HasFilter("next_step IS NOT NULL");
         part.HasIndex(p => p.ParcelId).HasFilter("parcel_id IS NOT NULL");
         part.HasIndex(p => p.LoadId).HasFilter("load_id IS NOT NULL");
+        part.HasIndex(p => p.PlaceId).HasFilter("place_id IS NOT NULL");
+        // Who holds what is asked of all sheets; nearly all are here.
+        part.HasIndex(p => new { p.Holder, p.SpecimenId });
         part.Ignore(p => p.IsCleared);
     }
 

@@ -13,6 +13,9 @@ namespace Accession.Storage.Matching;
 /// </summary>
 public sealed class MatchTable(AccessionDb db)
 {
+    /// <summary>The kind of work that makes anew what corrected gatherings are compared by.</summary>
+    public const string SignAgain = "compare gatherings anew";
+
     /// <summary>What is kept of a gathering or a row.</summary>
     public sealed record Entry(long Id, int Line, Signature Signature, IReadOnlyList<MatchKey> Keys)
     {

@@ -12,10 +12,11 @@ namespace Accession.Storage.Verifying;
 /// Recomputes what stands beside the entries from the entries themselves. It reads the register as it was at one
 /// moment, so people may go on working, and holds one disagreement at a time.
 /// </summary>
-public sealed class VerifyRegister(AccessionDb db, ExactLocalities exactPlaces)
+public sealed class VerifyRegister(AccessionDb db, ExactLocalities exactPlaces, CorrectedRecords corrected)
 {
     private const string ShownPlaces = "What is shown of protected places";
     private const string WrittenNumbers = "How catalog numbers are written";
+    private const string CorrectedFacts = "What was corrected stands";
     private const string FindWords = "The words by which each sheet is found";
 
     /// <summary>The disagreements, check by check.</summary>
@@ -39,6 +40,13 @@ public sealed class VerifyRegister(AccessionDb db, ExactLocalities exactPlaces)
         {
             yield return new(
                 ShownPlaces, $"gathering {gathering}", "another public place", "what follows from the exact place");
+        }
+
+        begins(CorrectedFacts);
+        await foreach (var (gathering, what) in corrected.WronglyCorrectedAsync(cancellation))
+        {
+            yield return new(
+                CorrectedFacts, $"gathering {gathering}, {what}", "something else", "what its corrections say");
         }
 
         begins(FindWords);

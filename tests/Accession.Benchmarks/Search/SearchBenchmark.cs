@@ -125,7 +125,7 @@ internal sealed class SearchBenchmark : IBenchmark, IAsyncDisposable
     {
         await using var scope = _app!.Services.CreateAsyncScope();
         var found = await scope.ServiceProvider.GetRequiredService<FindSheets>().RunAsync(
-            FindSheets.Asked.Of(string.Join(' ', words), null, null, null, null, null, null), Actor.System, null, Page,
+            new(string.Join(' ', words)), Actor.System, null, Page,
             cancellation);
         return found.Ids.Count;
     }

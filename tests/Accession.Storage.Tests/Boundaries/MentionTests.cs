@@ -12,13 +12,18 @@ public sealed class MentionTests
         "src/Accession.Server/Hosting/StoreSetup.cs");
 
     private static readonly MentionRule ExactLocalities = new(
-        new Regex("exact_?localit(y|ies)", RegexOptions.IgnoreCase),
+        new Regex("exact_?(localit(y|ies)|correction)", RegexOptions.IgnoreCase),
         "src/Accession.Core/Localities/",
         "src/Accession.Core/Gatherings/Gathering.cs",
+        "src/Accession.Core/Gatherings/Gathering.Corrections.cs",
+        "src/Accession.Core/Gatherings/Correction.cs",
         "src/Accession.Core/Matching/Signature.cs",   // made from exact values, and counts as exact
         "src/Accession.Core/Outcomes/Actor.cs",
         "src/Accession.Storage/Mappings/ExactLocalityMapping.cs",
+        "src/Accession.Storage/Mappings/CorrectionMapping.cs",
         "src/Accession.Storage/Localities/ExactLocalities.cs",
+        "src/Accession.Storage/Localities/CorrectedRecords.cs",
+        "src/Accession.Storage/Localities/Corrections.cs",
         "src/Accession.Storage/Localities/ProtectedPlaces.cs",
         "src/Accession.Storage/Databases/PostgreSql/PostgreSqlPublicRole.cs",   // to take every right on it away
         "src/Accession.Storage/Verifying/RegisterChecks.cs",
@@ -66,6 +71,7 @@ public sealed class MentionTests
     [InlineData("SELECT * FROM exact_locality", 1)]
     [InlineData("db.Set<ExactLocality>()", 1)]
     [InlineData("exactlocality", 1)]
+    [InlineData("SELECT * FROM exact_correction", 1)]
     [InlineData("// the exact place", 0)]
     public void An_exact_locality_out_of_place_is_noticed(string line, int findings) =>
         AssertNoticed(ExactLocalities, "src/Accession.Core/Localities/A.cs", line, findings);

@@ -58,7 +58,8 @@ public abstract class PartsOfLoadsTests(TestStore store)
         Assert.Equal(other, one);
         db.ChangeTracker.Clear();
         List<Disagreement> wrong = [];
-        await foreach (var found in new VerifyRegister(db, new(db, TimeProvider.System))
+        await foreach (var found in new VerifyRegister(
+            db, new(db, TimeProvider.System), new(db, TimeProvider.System))
             .RunAsync(_ => { }, TestContext.Current.CancellationToken))
         {
             // The invented sheets are of a row that nobody settled.
