@@ -51,6 +51,7 @@ public static class AccessionServer
             .AddAdministering();
 
         var app = builder.Build();
+        app.UseTrustedProxy();
         app.UseErrorPages();
         app.UseSecurityHeaders();
         app.UseStaticFiles();
