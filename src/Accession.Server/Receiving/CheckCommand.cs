@@ -14,7 +14,10 @@ internal static class CheckCommand
 {
     public static Command Create()
     {
-        var file = new Argument<FileInfo>("file") { Description = "The list: CSV, tab-separated text or a workbook" };
+        var file = new Argument<FileInfo>("file")
+        {
+            Description = "The list: CSV, tab-separated text, a workbook or a Darwin Core archive",
+        };
         var source = new Option<string?>("--source")
         {
             Description = "Who sends it, so that it is compared with the lists that came from there before",

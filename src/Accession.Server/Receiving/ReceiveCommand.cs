@@ -20,7 +20,10 @@ internal static class ReceiveCommand
 {
     public static Command Create()
     {
-        var file = new Argument<FileInfo>("file") { Description = "The list: CSV, tab-separated text or a workbook" };
+        var file = new Argument<FileInfo>("file")
+        {
+            Description = "The list: CSV, tab-separated text, a workbook or a Darwin Core archive",
+        };
         var source = new Option<string?>("--source")
         {
             Description = "Who sends it: a collector, a project, a herbarium",
@@ -35,6 +38,7 @@ internal static class ReceiveCommand
         var command = new CommandWithExamples(
             "receive", "Receive a list of vouchers, read it and find its duplicates.",
             "accession receive list.csv --data herbarium --source \"Orla Finch\"",
+            "accession receive archive.zip --data herbarium --source \"Marten Herbarium\"",
             "accession receive corrected.csv --data herbarium --batch 12")
         {
             file, source, batch, bears, dryRun, json,

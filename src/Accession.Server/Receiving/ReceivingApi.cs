@@ -19,7 +19,7 @@ internal static class ReceivingApi
     private static readonly string[] ListTypes =
     [
         "text/csv", "text/plain", "text/tab-separated-values", "application/octet-stream",
-        "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+        "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", "application/zip",
     ];
 
     public static void MapReceiving(this IEndpointRouteBuilder app)

@@ -5,5 +5,8 @@ internal enum FileKind
 {
     Text,
     Workbook,
+
+    /// <summary>A zip that is no document of an office program: a Darwin Core archive, if anything.</summary>
+    Archive,
     Other,
 }

@@ -57,8 +57,7 @@ internal static class FileKinds
                 : Has("xl/workbook.bin") ? (FileKind.Other, "a binary workbook (.xlsb)")
                 : Has("word/document.xml") ? (FileKind.Other, "a word processor's file (.docx)")
                 : Has("content.xml") ? (FileKind.Other, "an OpenDocument file (.ods or .odt)")
-                : Has("meta.xml") ? (FileKind.Other, "a Darwin Core Archive")
-                : (FileKind.Other, "a packed file (zip)");
+                : (FileKind.Archive, "a packed file");
         }
         catch (InvalidDataException)
         {

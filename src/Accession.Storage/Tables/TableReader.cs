@@ -1,8 +1,9 @@
 using Accession.Core.Outcomes;
+using Accession.Storage.Tables.Archives;
 
 namespace Accession.Storage.Tables;
 
-/// <summary>Opens the lists that people send: text with separators, or a workbook.</summary>
+/// <summary>Opens the lists that people send: text with separators, a workbook, or a Darwin Core archive.</summary>
 public static class TableReader
 {
     private const int HeadSize = 1 << 16;
@@ -40,7 +41,34 @@ public static class TableReader
             return Invalid($"This is not a table: it looks like {what}. Save the list as CSV or XLSX and send that.");
         }
 
-        var opened = kind == FileKind.Workbook ? Workbook.Open(path, limits) : OpenText(path, file, head, limits);
+        return kind switch
+        {
+            FileKind.Archive => DarwinCoreArchive.Open(path, limits),
+            FileKind.Workbook => WithHeadings(Workbook.Open(path, limits), limits),
+            _ => OpenText(
+                () => new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.Read), limits, prefix: ""),
+        };
+    }
+
+    /// <summary>Opens a list that is known to be text with separators, wherever it lies.</summary>
+    /// <param name="open">Opens it at its beginning.</param>
+    /// <param name="limits">How much is read; null for the usual limits.</param>
+    public static Outcome<Table> Open(Func<Stream> open, TableLimits? limits = null) =>
+        OpenText(open, limits ?? new(), prefix: "");
+
+    /// <summary>What stands between the cells of a text.</summary>
+    /// <param name="text">The text, or its beginning.</param>
+    public static char SeparatorOf(string text) => Separators.Detect(text);
+
+    /// <summary>Opens a list that is text with separators.</summary>
+    /// <param name="open">Opens it at its beginning.</param>
+    /// <param name="limits">How much is read.</param>
+    /// <param name="prefix">What stands before the name of its kind.</param>
+    internal static Outcome<Table> OpenText(Func<Stream> open, TableLimits limits, string prefix) =>
+        WithHeadings(TextSource(open, limits, prefix), limits);
+
+    private static Outcome<Table> WithHeadings(Outcome<TableSource> opened, TableLimits limits)
+    {
         if (opened.IsRefused)
         {
             return opened.Refusals.ToList();
@@ -50,10 +78,10 @@ public static class TableReader
         return headings.IsRefused ? headings.Refusals.ToList() : new Table(opened.Value, headings.Value, limits);
     }
 
-    private static Outcome<TableSource> OpenText(string path, FileStream file, byte[] head, TableLimits limits)
+    private static Outcome<TableSource> TextSource(Func<Stream> open, TableLimits limits, string prefix)
     {
-        var encoding = TextEncoding.Of(file, head);
-        var text = encoding.Encoding.GetString(head).TrimStart('\uFEFF');
+        var encoding = TextEncoding.Of(open);
+        var text = encoding.Encoding.GetString(HeadOf(open)).TrimStart('\uFEFF');
         var hinted = Separators.Hinted(text);
         var separator = hinted ?? Separators.Detect(text);
         if (!char.IsAscii(separator) || char.IsLetterOrDigit(separator) || separator is '"')
@@ -61,7 +89,7 @@ public static class TableReader
             return Invalid($"The first line names \"{separator}\" as the separator, which cannot be one.");
         }
 
-        var sent = new TextFile(path, encoding, separator, limits);
+        var sent = new TextFile(open, encoding, separator, limits);
         if (TextPlan.Of(sent) is not { } plan)
         {
             return Invalid("This is not a table: it has many lines longer than a row may be.");
@@ -76,12 +104,19 @@ public static class TableReader
         };
         IEnumerable<RawRow> Rows() => sent.Rows(plan.Quoting, plan.Aside).Skip(hinted is null ? 0 : 1);
         return new TableSource(
-            $"{name}, {Separators.NameOf(separator)}{marks}",
+            $"{prefix}{name}, {Separators.NameOf(separator)}{marks}",
             encoding.Name,
             Headings.UpperOf(Rows()),
             Rows,
             [],
             ReportsShortRows: plan.Short * 2 < plan.Rows);
+    }
+
+    private static byte[] HeadOf(Func<Stream> open)
+    {
+        using var file = open();
+        var head = new byte[HeadSize];
+        return head[..file.ReadAtLeast(head, head.Length, throwOnEndOfStream: false)];
     }
 
     private static Refusal Invalid(string reason) => new(RefusalKind.Invalid, reason);

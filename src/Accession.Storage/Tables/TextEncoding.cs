@@ -9,14 +9,24 @@ namespace Accession.Storage.Tables;
 /// <param name="Name">Its name and why it was taken, for people.</param>
 internal sealed record TextEncoding(Encoding Encoding, string Name)
 {
+    /// <summary>Whether the bytes themselves show it; only Windows-1252 is a guess that fits everything.</summary>
+    public bool IsCertain { get; init; } = true;
+
+    /// <summary>Whether every letter is one of ASCII's, so that most encodings would read the same.</summary>
+    public bool IsPlain { get; init; }
+
     private const int BufferSize = 1 << 16;
 
     /// <summary>
     /// A byte order mark, else the zeros of UTF-16, else UTF-8 without a single fault, else Windows-1252, which
     /// can read anything. The whole file is looked at: the first accent may stand in its last line.
     /// </summary>
-    public static TextEncoding Of(Stream file, ReadOnlySpan<byte> head)
+    /// <param name="open">Opens the file at its beginning.</param>
+    public static TextEncoding Of(Func<Stream> open)
     {
+        using var file = open();
+        var block = new byte[BufferSize];
+        ReadOnlySpan<byte> head = block.AsSpan(0, file.ReadAtLeast(block, block.Length, throwOnEndOfStream: false));
         if (head is [0xEF, 0xBB, 0xBF, ..])
         {
             return new(Encoding.UTF8, "UTF-8 (marked)");
@@ -34,11 +44,16 @@ internal sealed record TextEncoding(Encoding Encoding, string Name)
             return utf16;
         }
 
-        return FirstLineNotUtf8(file) is { } line
+        using var again = open();
+        var (line, isPlain) = FirstLineNotUtf8(again);
+        return line is not null
             ? new(
                 CodePagesEncodingProvider.Instance.GetEncoding(1252)!,
                 $"Windows-1252 (line {line} is not UTF-8)")
-            : new(Encoding.UTF8, "UTF-8");
+            {
+                IsCertain = false,
+            }
+            : new(Encoding.UTF8, "UTF-8") { IsPlain = isPlain };
     }
 
     /// <summary>Western text in UTF-16 has a zero in every other byte, always on the same side.</summary>
@@ -58,9 +73,9 @@ internal sealed record TextEncoding(Encoding Encoding, string Name)
             : null;
     }
 
-    private static int? FirstLineNotUtf8(Stream file)
+    private static (int? Line, bool IsPlain) FirstLineNotUtf8(Stream file)
     {
-        file.Position = 0;
+        var isPlain = true;
         var bytes = ArrayPool<byte>.Shared.Rent(BufferSize);
         var chars = ArrayPool<char>.Shared.Rent(BufferSize);
         try
@@ -72,14 +87,15 @@ internal sealed record TextEncoding(Encoding Encoding, string Name)
                 var filled = bytes.AsSpan(0, kept + got);
                 var status = Utf8.ToUtf16(filled, chars, out var read, out _, replaceInvalidSequences: false, got == 0);
                 line += filled[..read].Count((byte)'\n');
+                isPlain = isPlain && Ascii.IsValid(filled);
                 if (status == OperationStatus.InvalidData)
                 {
-                    return line;
+                    return (line, false);
                 }
 
                 if (got == 0)
                 {
-                    return null;
+                    return (null, isPlain);
                 }
 
                 filled[read..].CopyTo(bytes);   // a character cut in two by the end of the block

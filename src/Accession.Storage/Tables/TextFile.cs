@@ -4,7 +4,7 @@ using CsvHelper;
 namespace Accession.Storage.Tables;
 
 /// <summary>A text file with separators, read row by row in one way; <see cref="TextPlan"/> finds the way.</summary>
-internal sealed record TextFile(string Path, TextEncoding Encoding, char Separator, TableLimits Limits)
+internal sealed record TextFile(Func<Stream> Open, TextEncoding Encoding, char Separator, TableLimits Limits)
 {
     private const int BlockSize = 1 << 16;
 
@@ -12,7 +12,7 @@ internal sealed record TextFile(string Path, TextEncoding Encoding, char Separat
     public IEnumerable<RawRow> Rows(Quoting quoting, IReadOnlySet<int> aside)
     {
         using var lines = new SetAsideReader(
-            new StreamReader(Path, Encoding.Encoding, detectEncodingFromByteOrderMarks: true, BlockSize), aside);
+            new StreamReader(Open(), Encoding.Encoding, detectEncodingFromByteOrderMarks: true, BlockSize), aside);
         CsvMalformedRecord? found = null;
         using var reader = CsvReader.Create(lines, Options(quoting) with { OnMalformedRecord = m => found = m }, true);
 

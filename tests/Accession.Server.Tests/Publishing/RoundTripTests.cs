@@ -38,6 +38,21 @@ public abstract class RoundTripTests(TestServer server)
 
         Assert.Equal(3, first.Count);
         Assert.Equal(first.Select(Core), again.Select(Core));
+
+        // The archive as a whole says the same, and the history of the names stands beside the rows.
+        var archive = await ArchiveAsync(curator);
+        var whole = await TakeInAsync(curator, "Reader of the whole", "archive.zip", archive);
+        Assert.Equal(first.Select(Core), whole.Select(Core));
+        var cells = await server.InRegisterAsync(db => db.Rows
+            .Where(row => db.Batches.Any(b => b.Id == row.BatchId && b.Source.Name == "Reader of the whole"))
+            .OrderBy(row => row.Line).Select(row => row.Cells).FirstAsync());
+        Assert.Contains("scientificName: Artemisia tridentata Nutt.", cells, StringComparison.Ordinal);
+
+        // Published anew it is another file and the same list.
+        await Bench.ReceiveAsync(server, curator, "Reader of the whole", "again.zip", await ArchiveAsync(curator));
+        var counts = await server.InRegisterAsync(db => db.Lists.Where(list => list.FileName == "again.zip")
+            .Select(list => list.Counts).SingleAsync());
+        Assert.Equal((3, 3, 0, 0), (counts.Rows, counts.Unchanged, counts.Added, counts.Withdrawn));
     }
 
     // The fields a reader of the archive would miss; what was written on the list stays with the list.
@@ -107,13 +122,18 @@ public abstract class RoundTripTests(TestServer server)
         }
     }
 
-    private async Task<byte[]> CoreFileAsync(Visitor curator)
+    private async Task<byte[]> ArchiveAsync(Visitor curator)
     {
         var page = await curator.GetPageAsync("/archive");
         await curator.SubmitAsync(page, "main form");
         await server.WaitForWorkAsync();
         var link = (await curator.GetPageAsync("/archive")).All("a[href$='.zip']")[0].GetAttribute("href")!;
-        await using var zip = new ZipArchive(await curator.Http.GetStreamAsync(new Uri(server.Address, link)));
+        return await curator.Http.GetByteArrayAsync(new Uri(server.Address, link));
+    }
+
+    private async Task<byte[]> CoreFileAsync(Visitor curator)
+    {
+        await using var zip = new ZipArchive(new MemoryStream(await ArchiveAsync(curator)));
         await using var file = zip.GetEntry("occurrence.txt")!.Open();
         using var bytes = new MemoryStream();
         await file.CopyToAsync(bytes);

@@ -33,7 +33,7 @@ public sealed class RefusedFileTests : TableTests
     [Theory]
     [InlineData("word/document.xml", "a word processor's file (.docx)")]
     [InlineData("content.xml", "an OpenDocument file (.ods or .odt)")]
-    [InlineData("meta.xml", "a Darwin Core Archive")]
+    [InlineData("meta.xml", "meta.xml is not XML that can be read")]
     [InlineData("xl/workbook.bin", "a binary workbook (.xlsb)")]
     [InlineData("readme.txt", "a packed file (zip)")]
     public void Other_packed_files_are_told_apart(string entry, string what)
