@@ -86,6 +86,22 @@ public sealed class Batch
         Version = Guid.NewGuid(),
     };
 
+    /// <summary>A batch whose list is typed here from the labels of a pile, because none came with it.</summary>
+    /// <param name="source">Who sent the pile.</param>
+    /// <param name="headings">The headings under which is typed, as a JSON list.</param>
+    /// <param name="match">What they mean, as JSON.</param>
+    /// <param name="act">The act of beginning.</param>
+    public static Batch TypedHere(Source source, string headings, string match, Act act)
+    {
+        var batch = From(source, act);
+        batch.Match = match;
+        batch._lists.Add(ReceivedList.Typed(act, headings));
+        return batch;
+    }
+
+    /// <summary>The list that is typed here; null where files came.</summary>
+    public ReceivedList? TypedList => _lists.Find(list => list.IsTyped);
+
     /// <summary>Receives a list: the first, or the same list again, re-sorted or corrected.</summary>
     /// <param name="file">The file as it was kept.</param>
     /// <param name="act">The act of receiving.</param>

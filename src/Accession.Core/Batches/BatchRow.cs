@@ -132,6 +132,33 @@ public sealed class BatchRow
         return DecisionEntry.Of(this, null, default, act);
     }
 
+    /// <summary>Gives its place to the row that corrects it; it stays on record.</summary>
+    /// <param name="correctedId">The key of that row.</param>
+    /// <returns>Why it cannot be corrected; null when it was.</returns>
+    public Refusal? CorrectBy(long correctedId)
+    {
+        if (WhyNotNow() is { } refusal)
+        {
+            return refusal;
+        }
+
+        SupersededById = correctedId;
+        return null;
+    }
+
+    /// <summary>Takes it out of a list that is typed here; it stays on record.</summary>
+    /// <returns>Why it cannot be taken out; null when it was.</returns>
+    public Refusal? TakeOut()
+    {
+        if (WhyNotNow() is { } refusal)
+        {
+            return refusal;
+        }
+
+        WithdrawnInListId = LastListId;
+        return null;
+    }
+
     private Refusal? WhyNotNow() => GatheringId is not null
         ? new(RefusalKind.Conflict, $"Line {Line} is in the register already; its record is corrected there.")
         : SupersededById is not null || WithdrawnInListId is not null

@@ -5,6 +5,8 @@ namespace Accession.Core.Batches;
 /// <summary>One sending of a batch's list: the file as it came, and what reading it showed.</summary>
 public sealed class ReceivedList
 {
+    private const int LongestFormat = 100;
+
     private ReceivedList()
     {
     }
@@ -27,8 +29,15 @@ public sealed class ReceivedList
     /// <summary>The file's name as the sender gave it.</summary>
     public string FileName { get; private set; } = "";
 
-    /// <summary>Where the file is kept, below the folder of lists in the data folder.</summary>
+    /// <summary>
+    /// Where the file is kept, below the folder of lists in the data folder; empty where there is none.
+    /// </summary>
     public string KeptAs { get; private set; } = "";
+
+    /// <summary>
+    /// Whether it has no file because it is typed here, label by label: it grows until its batch is closed.
+    /// </summary>
+    public bool IsTyped => KeptAs.Length == 0;
 
     /// <summary>SHA-256 of the file, in hexadecimal: the very same file sent again is known by it.</summary>
     public string Sha256 { get; private set; } = "";
@@ -70,14 +79,23 @@ public sealed class ReceivedList
         Bytes = file.Bytes,
     };
 
+    internal static ReceivedList Typed(Act act, string headings) => new()
+    {
+        Act = act,
+        FileName = "typed here",
+        Format = "typed here",
+        Headings = headings,
+        IsRead = true,
+    };
+
     internal void MoveTo(Batch batch) => Batch = batch;
 
     /// <summary>Notes what kind of table the file is.</summary>
-    /// <param name="format">Such as "CSV, semicolon, UTF-8".</param>
+    /// <param name="format">Such as "CSV, semicolon, UTF-8"; cut at 100 characters.</param>
     /// <param name="headings">The headings as a JSON list.</param>
     public void Opened(string format, string headings)
     {
-        Format = format;
+        Format = format.Length <= LongestFormat ? format : format[..(LongestFormat - 1)] + "…";
         Headings = headings;
     }
 
@@ -99,6 +117,20 @@ public sealed class ReceivedList
     /// <summary>Notes what the dates prove now that other columns are dates.</summary>
     /// <param name="dateEvidence">What its dates prove about day and month, as JSON.</param>
     public void Reckon(string dateEvidence) => DateEvidence = dateEvidence;
+
+    /// <summary>Notes that a list that is typed here has other rows now.</summary>
+    /// <param name="counts">What its rows are.</param>
+    /// <param name="dateEvidence">What its dates prove about day and month, as JSON.</param>
+    /// <exception cref="InvalidOperationException">It came as a file, which says itself what it holds.</exception>
+    public void Grow(ListCounts counts, string dateEvidence)
+    {
+        if (!IsTyped)
+        {
+            throw new InvalidOperationException("Only a list that is typed here grows.");
+        }
+
+        (Counts, DateEvidence) = (counts, dateEvidence);
+    }
 
     /// <summary>Notes that the whole file was read.</summary>
     /// <param name="counts">What its rows were.</param>

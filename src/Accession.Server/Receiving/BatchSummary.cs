@@ -75,7 +75,7 @@ public sealed record BatchSummary(
 
     public sealed record ShownList(
         long Id, string FileName, string Format, string Headings, string DateEvidence, bool IsRead,
-        string? RefusedBecause, ListCounts Counts, DateTime At, string By);
+        string? RefusedBecause, ListCounts Counts, DateTime At, string By, bool IsTyped);
 
     public static async Task<BatchSummary?> OfAsync(AccessionDb db, long id, CancellationToken cancellation)
     {
@@ -87,7 +87,7 @@ public sealed record BatchSummary(
                     : new Likeness(b.ResemblesBatchId.Value, b.RowsToTheLetter, b.RowsAlike, b.IsToldApart),
                 b.Lists.OrderBy(l => l.Id).Select(l => new ShownList(
                     l.Id, l.FileName, l.Format, l.Headings, l.DateEvidence, l.IsRead, l.RefusedBecause, l.Counts,
-                    l.Act.At, l.Act.ActorName)).ToList()))
+                    l.Act.At, l.Act.ActorName, l.KeptAs == "")).ToList()))
             .SingleOrDefaultAsync(cancellation);
         if (batch is null || batch.JoinedTo is not null)
         {

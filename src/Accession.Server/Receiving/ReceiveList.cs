@@ -13,7 +13,14 @@ public sealed class ReceiveList(AccessionDb db, ReceivedFiles files, TimeProvide
     /// <param name="BatchId">The batch whose list this is again; null when nobody says so.</param>
     /// <param name="CarriesNumbers">Whether the sheets of a new batch bear the numbers that they keep.</param>
     public sealed record Request(
-        string? SourceName, long? BatchId, ReceivedList.KeptFile File, bool CarriesNumbers = false);
+        string? SourceName, long? BatchId, ReceivedList.KeptFile File, bool CarriesNumbers = false)
+    {
+        /// <summary>
+        /// What columns of a new batch were chosen to mean before it is read: heading to the name of the meaning,
+        /// empty for none; null when nobody chose.
+        /// </summary>
+        public IReadOnlyDictionary<string, string>? Meanings { get; init; }
+    }
 
     /// <param name="WasHere">The very same file was received before: nothing was changed.</param>
     public sealed record Receipt(long BatchId, bool WasHere);
@@ -83,24 +90,30 @@ public sealed class ReceiveList(AccessionDb db, ReceivedFiles files, TimeProvide
             var known = await db.Batches.Include(batch => batch.Source).Include(batch => batch.Lists)
                 .SingleOrDefaultAsync(batch => batch.Id == id && batch.JoinedToBatchId == null, cancellation);
             return known is null ? new Refusal(RefusalKind.NotFound, $"There is no batch {id}.")
+                : known.TypedList is not null ? BatchIsTyped(id)
                 : await BatchBusy.WhyNotNowAsync(db, id, cancellation) is { } busy ? busy
                 : known;
         }
 
-        var name = request.SourceName?.Trim() ?? "";
-        if (name.Length is 0 or > 200)
+        var source = await NamedSources.OfAsync(db, request.SourceName, "the list", cancellation);
+        return source.IsRefused ? source.Refusals.ToList()
+            : request.Meanings is { } meanings && ListColumns.WhyNot(meanings) is { } wrong ? wrong
+            : Matched(Batch.From(source.Value, act, request.CarriesNumbers), request.Meanings);
+    }
+
+    internal static Refusal BatchIsTyped(long id) => new(
+        RefusalKind.Conflict,
+        $"The rows of batch {id} are typed here from labels, and no file takes their place. Receive the list as a "
+        + "batch of its own: what stands in both is found.");
+
+    private static Batch Matched(Batch batch, IReadOnlyDictionary<string, string>? meanings)
+    {
+        if (meanings is not null)
         {
-            return new Refusal(RefusalKind.Invalid, "Write who sends the list: a collector, a project or a herbarium.");
+            batch.SettleMatch(ListColumns.Remember(meanings, batch.Match));
+            batch.Source.Remember(ListColumns.Remember(meanings, batch.Source.RememberedMatch));
         }
 
-        var folded = Source.Fold(name);
-        var source = await db.Sources.SingleOrDefaultAsync(s => s.FoldedName == folded, cancellation);
-        if (source is null)
-        {
-            source = Source.Named(name);
-            db.Add(source);
-        }
-
-        return Batch.From(source, act, request.CarriesNumbers);
+        return batch;
     }
 }

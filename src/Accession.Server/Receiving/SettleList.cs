@@ -91,13 +91,9 @@ public sealed class SettleList(AccessionDb db, TimeProvider clock)
             }
         }
 
-        var twice = chosen.Values
-            .Where(name => name.Length > 0 && ListField.Named(name)!.IsSingle)
-            .GroupBy(name => name)
-            .FirstOrDefault(group => group.Count() > 1);
-        if (twice is not null)
+        if (ListColumns.WhyNot(chosen.ToDictionary(pair => $"{pair.Key}", pair => pair.Value)) is { } twice)
         {
-            return new(RefusalKind.Invalid, $"Two columns were given the meaning {twice.Key}; only one can have it.");
+            return twice;
         }
 
         batch.SettleMatch(ListColumns.Remember(match, batch.Match));
