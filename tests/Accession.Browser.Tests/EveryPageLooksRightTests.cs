@@ -27,6 +27,8 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
         ("/refile", "Curator,Technician"),
         ("/progress/1", Staff),
         ("/gathering/1/protection", "Curator"),
+        ("/batches/paste", "Curator"),
+        ("/batches/key", "Curator,Technician"),
         ("/batch/1", "Curator"),
         ("/batch/1/papers", "Curator"),
         ("/batch/1/permits", "Curator"),

@@ -39,7 +39,7 @@ internal sealed class MakeBackup(AccessionDb db, DataFolder folder, TimeProvider
         var takenAt = clock.GetUtcNow().UtcDateTime;
         await using var moment = await db.Kind.ReadOneMomentAsync(db, cancellation);
         var tables = await RegisterTables.OfAsync(db, cancellation);
-        var lists = await db.Lists.OrderBy(list => list.Id)
+        var lists = await db.Lists.Where(list => list.KeptAs != "").OrderBy(list => list.Id)
             .Select(list => new KeptFile(list.KeptAs, list.Sha256, list.Bytes)).ToListAsync(cancellation);
         var papers = await db.Papers.OrderBy(paper => paper.Id)
             .Select(paper => new KeptFile(paper.Sha256, paper.Sha256, paper.Bytes)).ToListAsync(cancellation);

@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.Filters;
 
@@ -13,7 +14,9 @@ internal static class PagesSetup
         services.AddRazorPages(pages =>
         {
             pages.RootDirectory = "/";
-            pages.Conventions.AuthorizeFolder("/Receiving", Access.Curators);
+            // Lists are a curator's; what labels say may be typed by whoever works at the bench.
+            pages.Conventions.AddFolderApplicationModelConvention("/Receiving", page => page.EndpointMetadata.Add(
+                new AuthorizeAttribute(IsForKeying(page.ViewEnginePath) ? Access.Bench : Access.Curators)));
             pages.Conventions.AuthorizeFolder("/Arriving", Access.Bench);
             pages.Conventions.AuthorizeFolder("/Treating", Access.Bench);
             pages.Conventions.AuthorizePage("/Treating/WaiverPage", Access.Curators);
@@ -42,6 +45,8 @@ internal static class PagesSetup
         services.AddHealthChecks().AddCheck<RegisterAnswers>("register");
         return services;
     }
+
+    private static bool IsForKeying(string page) => page is "/Receiving/KeyPile" or "/Receiving/Keying";
 }
 
 /// <summary>A post that a page does not know is not found: its page was never loaded, and cannot be shown.</summary>

@@ -63,6 +63,12 @@ public sealed class CheckList(
             return new Refusal(RefusalKind.NotFound, $"There is no batch {wanted}.");
         }
 
+        if (request.BatchId is { } typed && await db.Lists.AnyAsync(
+            list => list.BatchId == typed && list.KeptAs == "", cancellation))
+        {
+            return ReceiveList.BatchIsTyped(typed);
+        }
+
         var unsigned = await db.Gatherings.CountAsync(
             gathering => gathering.SignatureVersion < Signature.CurrentVersion, cancellation);
         var hereAs = await db.Lists

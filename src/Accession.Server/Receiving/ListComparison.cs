@@ -67,7 +67,9 @@ internal sealed class ListComparison(AccessionDb db, ListReaders readers)
     {
         var (sourceId, batchId) = (list.Batch.SourceId, list.BatchId);
         return db.Batches.Where(
-            batch => batch.SourceId == sourceId && batch.Id < batchId && batch.JoinedToBatchId == null);
+            batch => batch.SourceId == sourceId && batch.Id < batchId && batch.JoinedToBatchId == null
+                // What is typed here from labels is no list that came: its rows are found as those of others are.
+                && batch.Lists.All(earlier => earlier.KeptAs != ""));
     }
 
     private sealed class Key

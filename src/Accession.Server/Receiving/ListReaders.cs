@@ -8,11 +8,13 @@ namespace Accession.Server.Receiving;
 /// Makes the reader of each list of a batch: by its own headings, what was settled for the batch, and the day it came.
 /// The lists come with the acts that received them.
 /// </summary>
-public sealed class ListReaders(InstitutionClock clock, IOptions<InstitutionOptions> house)
+public sealed class ListReaders(InstitutionClock clock, TimeProvider time, IOptions<InstitutionOptions> house)
 {
     public ListReader Of(Batch batch, ReceivedList list) => new(
         ListColumns.Match(list.Headings, batch.Match, batch.CarriesNumbers),
-        new ListSettings(batch.DayMonthOrder, clock.Day(list.Act.At))
+        // What is typed here is in hand today, however long ago the pile was begun.
+        new ListSettings(
+            batch.DayMonthOrder, clock.Day(list.IsTyped ? time.GetUtcNow().UtcDateTime : list.Act.At))
         {
             CarriesNumbers = batch.CarriesNumbers,
             OwnAcronyms = [house.Value.InstitutionCode, house.Value.CollectionCode],

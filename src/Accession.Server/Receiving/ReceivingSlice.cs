@@ -16,6 +16,8 @@ internal static class ReceivingSlice
             .AddSingleton<ListReaders>()
             .AddScoped<ReceiveList>()
             .AddScoped<ReadList>()
+            .AddScoped<BeginPile>()
+            .AddScoped<KeyLabel>()
             .AddScoped<SettleList>()
             .AddScoped<TakeAsWritten>()
             .AddScoped<CorrectTakenIn>()

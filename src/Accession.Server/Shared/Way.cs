@@ -10,6 +10,7 @@ internal sealed record Way(string Name, string Address, params Role[] Roles)
     [
         new("Work waiting", "/", Role.Curator, Role.Technician, Role.Administrator),
         new("Receiving", "/batches", Role.Curator),
+        new("Key labels", "/batches/key", Role.Technician),
         new("Parcels", "/parcels", Role.Curator, Role.Technician),
         new("Freezers", "/freezer-loads", Role.Curator, Role.Technician),
         new("Numbering", "/numbering", Role.Curator, Role.Technician),

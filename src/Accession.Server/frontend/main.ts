@@ -5,6 +5,7 @@
  */
 import "htmx.org";
 import { startBusySign } from "./busy";
+import { startDitto } from "./ditto";
 import { startKeys } from "./keys";
 import { startLeaveGuard } from "./leave-guard";
 import { startScanLines } from "./scan-line";
@@ -15,5 +16,6 @@ startTheme();
 startKeys();
 startScanLines();
 tellWaitingScans();
+startDitto();
 startLeaveGuard();
 startBusySign();
