@@ -1351,6 +1351,10 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("bigint")
                         .HasColumnName("part_id");
 
+                    b.Property<long?>("TakenOffActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("taken_off_act_id");
+
                     b.HasKey("Id")
                         .HasName("pk_load_item");
 
@@ -1368,7 +1372,8 @@ namespace Accession.Migrations.PostgreSql
 
                     b.HasIndex("LoadId", "PartId")
                         .IsUnique()
-                        .HasDatabaseName("ix_load_item_load_id_part_id");
+                        .HasDatabaseName("ix_load_item_load_id_part_id")
+                        .HasFilter("taken_off_act_id IS NULL");
 
                     b.ToTable("load_item", (string)null);
                 });
@@ -3135,6 +3140,10 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("bigint")
                         .HasColumnName("place_id");
 
+                    b.Property<long?>("TakenBackActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("taken_back_act_id");
+
                     b.HasKey("Id")
                         .HasName("pk_place_entry");
 
@@ -3596,6 +3605,110 @@ namespace Accession.Migrations.PostgreSql
                         .HasDatabaseName("ix_api_token_withdrawn_act_id");
 
                     b.ToTable("api_token", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.Badge", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("AccountId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("account_id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<string>("CodeHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("code_hash");
+
+                    b.Property<long?>("WithdrawnActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("withdrawn_act_id");
+
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("withdrawn_at");
+
+                    b.HasKey("Id")
+                        .HasName("pk_badge");
+
+                    b.HasIndex("AccountId")
+                        .HasDatabaseName("ix_badge_account_id");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_badge_act_id");
+
+                    b.HasIndex("CodeHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_badge_code_hash");
+
+                    b.HasIndex("WithdrawnActId")
+                        .HasDatabaseName("ix_badge_withdrawn_act_id");
+
+                    b.ToTable("badge", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.BenchShift", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<long>("BadgeId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("badge_id");
+
+                    b.Property<DateTime?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<string>("Key")
+                        .IsRequired()
+                        .HasMaxLength(80)
+                        .HasColumnType("character varying(80)")
+                        .HasColumnName("key");
+
+                    b.Property<DateTime>("LastScanAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("last_scan_at");
+
+                    b.Property<string>("SignedInId")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("signed_in_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_bench_shift");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_bench_shift_act_id");
+
+                    b.HasIndex("BadgeId")
+                        .HasDatabaseName("ix_bench_shift_badge_id");
+
+                    b.HasIndex("SignedInId", "Key")
+                        .IsUnique()
+                        .HasDatabaseName("ix_bench_shift_signed_in_id_key");
+
+                    b.ToTable("bench_shift", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>
@@ -5187,6 +5300,54 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("Act");
 
                     b.Navigation("WithdrawnAct");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.Badge", b =>
+                {
+                    b.HasOne("Accession.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_badge_asp_net_users_account_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_badge_act_act_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "WithdrawnAct")
+                        .WithMany()
+                        .HasForeignKey("WithdrawnActId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_badge_act_withdrawn_act_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("WithdrawnAct");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.BenchShift", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_bench_shift_act_act_id");
+
+                    b.HasOne("Accession.Storage.Accounts.Badge", "Badge")
+                        .WithMany()
+                        .HasForeignKey("BadgeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_bench_shift_badge_badge_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("Badge");
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>

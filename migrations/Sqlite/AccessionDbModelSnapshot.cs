@@ -1304,6 +1304,10 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("part_id");
 
+                    b.Property<long?>("TakenOffActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("taken_off_act_id");
+
                     b.HasKey("Id")
                         .HasName("pk_load_item");
 
@@ -1321,7 +1325,8 @@ namespace Accession.Migrations.Sqlite
 
                     b.HasIndex("LoadId", "PartId")
                         .IsUnique()
-                        .HasDatabaseName("ix_load_item_load_id_part_id");
+                        .HasDatabaseName("ix_load_item_load_id_part_id")
+                        .HasFilter("taken_off_act_id IS NULL");
 
                     b.ToTable("load_item", (string)null);
                 });
@@ -3038,6 +3043,10 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("place_id");
 
+                    b.Property<long?>("TakenBackActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("taken_back_act_id");
+
                     b.HasKey("Id")
                         .HasName("pk_place_entry");
 
@@ -3491,6 +3500,106 @@ namespace Accession.Migrations.Sqlite
                         .HasDatabaseName("ix_api_token_withdrawn_act_id");
 
                     b.ToTable("api_token", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.Badge", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<string>("AccountId")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("account_id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<string>("CodeHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("code_hash");
+
+                    b.Property<long?>("WithdrawnActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("withdrawn_act_id");
+
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("withdrawn_at");
+
+                    b.HasKey("Id")
+                        .HasName("pk_badge");
+
+                    b.HasIndex("AccountId")
+                        .HasDatabaseName("ix_badge_account_id");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_badge_act_id");
+
+                    b.HasIndex("CodeHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_badge_code_hash");
+
+                    b.HasIndex("WithdrawnActId")
+                        .HasDatabaseName("ix_badge_withdrawn_act_id");
+
+                    b.ToTable("badge", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.BenchShift", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<long>("BadgeId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("badge_id");
+
+                    b.Property<DateTime?>("EndedAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("ended_at");
+
+                    b.Property<string>("Key")
+                        .IsRequired()
+                        .HasMaxLength(80)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("key");
+
+                    b.Property<DateTime>("LastScanAt")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("last_scan_at");
+
+                    b.Property<string>("SignedInId")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("signed_in_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_bench_shift");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_bench_shift_act_id");
+
+                    b.HasIndex("BadgeId")
+                        .HasDatabaseName("ix_bench_shift_badge_id");
+
+                    b.HasIndex("SignedInId", "Key")
+                        .IsUnique()
+                        .HasDatabaseName("ix_bench_shift_signed_in_id_key");
+
+                    b.ToTable("bench_shift", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>
@@ -5072,6 +5181,54 @@ namespace Accession.Migrations.Sqlite
                     b.Navigation("Act");
 
                     b.Navigation("WithdrawnAct");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.Badge", b =>
+                {
+                    b.HasOne("Accession.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_badge_asp_net_users_account_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_badge_act_act_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "WithdrawnAct")
+                        .WithMany()
+                        .HasForeignKey("WithdrawnActId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_badge_act_withdrawn_act_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("WithdrawnAct");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.BenchShift", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_bench_shift_act_act_id");
+
+                    b.HasOne("Accession.Storage.Accounts.Badge", "Badge")
+                        .WithMany()
+                        .HasForeignKey("BadgeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_bench_shift_badge_badge_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("Badge");
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>

@@ -41,7 +41,12 @@ public sealed partial class AccessionDb(
     public DbSet<PersonSpelling> PersonSpellings => Set<PersonSpelling>();
 
     public DbSet<AccountTie> AccountTies => Set<AccountTie>();
+
     public DbSet<ApiToken> ApiTokens => Set<ApiToken>();
+
+    public DbSet<Badge> Badges => Set<Badge>();
+
+    public DbSet<BenchShift> BenchShifts => Set<BenchShift>();
 
     public DbSet<Source> Sources => Set<Source>();
 

@@ -118,6 +118,38 @@ public sealed class FreezerLoad
         return Open(beginAgain, act) is { } refusal ? refusal : LoadItem.Of(Id, called, batchId, act);
     }
 
+    /// <summary>
+    /// Takes a line off the list, since the thing never went in: only before the lid is closed. What was in the cold
+    /// shares what becomes of it.
+    /// </summary>
+    /// <param name="item">The line.</param>
+    /// <param name="parcel">The parcel of the line; null when it is none.</param>
+    /// <param name="part">The part of the line; null when it is none.</param>
+    /// <param name="act">The act, stored already, so that the line can name it.</param>
+    public Refusal? TakeOff(LoadItem item, Parcel? parcel, Part? part, Act act)
+    {
+        if (Standing != LoadStanding.Listed)
+        {
+            return new(RefusalKind.Conflict,
+                $"The lid was closed on load {Number}: what is on its list shares what becomes of it.");
+        }
+
+        if (item.TakenOffActId is not null)
+        {
+            return new(RefusalKind.Conflict, $"That was taken off the list of load {Number} already.");
+        }
+
+        item.TakeOff(act);
+        part?.ComeOffLoad(Id);
+        if (part is null)
+        {
+            parcel?.ComeOffLoad(Id);
+        }
+
+        Version = Guid.NewGuid();
+        return null;
+    }
+
     /// <summary>Closes the lid: the clock begins.</summary>
     /// <param name="at">When, in UTC; not after the act, not before the list was begun.</param>
     /// <param name="items">How many lines the list has.</param>

@@ -41,6 +41,11 @@ public sealed class LoadItem
     /// <summary>The act that put it on the list.</summary>
     public Act Act { get; private set; } = null!;
 
+    /// <summary>The act that took the line off the list before the lid was closed; null while it stands.</summary>
+    public long? TakenOffActId { get; private set; }
+
+    internal void TakeOff(Act act) => TakenOffActId = act.Id;
+
     internal static LoadItem Of(long loadId, Parcel parcel, Act act) =>
         new() { LoadId = loadId, ParcelId = parcel.Id, Act = act };
 

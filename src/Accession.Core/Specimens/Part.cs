@@ -1,4 +1,3 @@
-using System.Globalization;
 using Accession.Core.Outcomes;
 using Accession.Core.Parcels;
 
@@ -251,31 +250,6 @@ public sealed partial class Part
         }
 
         Settle(plan);
-        return null;
-    }
-
-    private Refusal? WhyNotIn(bool comesFromOutside, DateTime now)
-    {
-        if (comesFromOutside)
-        {
-            return new(RefusalKind.NotAllowed,
-                $"{Code} comes from outside: bring it to quarantine and treat it before it goes in.");
-        }
-
-        if (!IsCleared)
-        {
-            return new(RefusalKind.NotAllowed, ClearedAt is null
-                ? $"{Code} is untreated, and nothing goes to the collection room untreated. Put it in a freezer load."
-                : $"{Code} was treated before it last came from outside. Treat it again before it goes in.");
-        }
-
-        if (now < MayOpenFrom)
-        {
-            var hours = (int)Math.Ceiling((MayOpenFrom.Value - now).TotalHours);
-            return new(RefusalKind.NotAllowed, string.Create(CultureInfo.InvariantCulture,
-                $"{Code} is sealed for {hours} more {(hours == 1 ? "hour" : "hours")}, to get as warm as the room."));
-        }
-
         return null;
     }
 

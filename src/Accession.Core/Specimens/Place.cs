@@ -84,4 +84,9 @@ public sealed class PlaceEntry
 
     /// <summary>The act: who, when and why.</summary>
     public Act Act { get; private set; } = null!;
+
+    /// <summary>The act that took it back, since it never went there; null while it counts.</summary>
+    public long? TakenBackActId { get; private set; }
+
+    internal void TakeBack(Act act) => TakenBackActId = act.Id;
 }

@@ -9,7 +9,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Administering;
 
 [Authorize(Access.Administrators)]
-public sealed class AccountPageModel(AccessionDb db, ChangeAccount change) : PageModel
+public sealed class AccountPageModel(AccessionDb db, ChangeAccount change, WithdrawBadge withdrawBadge) : PageModel
 {
     [BindProperty]
     public List<Role> Roles { get; set; } = [];
@@ -26,6 +26,9 @@ public sealed class AccountPageModel(AccessionDb db, ChangeAccount change) : Pag
     public bool HasSecondStep { get; private set; }
 
     public int Passkeys { get; private set; }
+
+    /// <summary>When the badge was made that is in force; null when none is.</summary>
+    public DateTime? BadgeSince { get; private set; }
 
     public TiedPerson? Person { get; private set; }
 
@@ -63,6 +66,11 @@ public sealed class AccountPageModel(AccessionDb db, ChangeAccount change) : Pag
             id, await change.TakeSecondFactorAwayAsync(id, HttpContext.Door(), cancellation),
             name => $"{name} signs in without a second step, and has no passkey any more.", cancellation);
 
+    public async Task<IActionResult> OnPostBadgeAsync(string id, CancellationToken cancellation) =>
+        await AnswerAsync(
+            id, await withdrawBadge.RunAsync(id, HttpContext.Door(), cancellation),
+            name => $"The badge of {name} says nothing any more.", cancellation);
+
     private async Task<IActionResult> AnswerAsync(
         string id, Outcome<string> outcome, Func<string, string> say, CancellationToken cancellation)
     {
@@ -95,6 +103,8 @@ public sealed class AccountPageModel(AccessionDb db, ChangeAccount change) : Pag
         (DisplayName, UserName) = (account.DisplayName, account.UserName!);
         IsClosed = account.ClosedAt is not null;
         (HasSecondStep, Passkeys) = (account.TwoFactorEnabled, account.Passkeys);
+        BadgeSince = await db.Badges.Where(b => b.AccountId == id && b.WithdrawnAt == null)
+            .Select(b => (DateTime?)b.Act.At).FirstOrDefaultAsync(cancellation);
         Person = await db.AccountTies.Where(tie => tie.AccountId == id && tie.EndedActId == null)
             .Select(tie => new TiedPerson(
                 db.Persons.Where(p => p.Id == tie.PersonId).Select(p => p.Name).Single(), tie.Act.At, tie.Act.Reason))

@@ -13,6 +13,8 @@ internal static class AdministeringSlice
         .AddScoped<WaysIn>()
         .AddScoped<MakeToken>()
         .AddScoped<WithdrawToken>()
+        .AddScoped<MakeBadge>()
+        .AddScoped<WithdrawBadge>()
         .AddScoped<VerifyRegister>()
         .AddScoped<MakeBackup>()
         .AddScoped<RestoreBackup>()

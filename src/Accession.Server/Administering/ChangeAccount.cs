@@ -18,7 +18,7 @@ public sealed class ChangeAccount(
     /// <summary>Gives an account just these roles and counties; it has them at the latest a minute later.</summary>
     public Task<Outcome<string>> RunAsync(Work request, Door door, CancellationToken cancellation) => OnAsync(
         request.AccountId, door, "change what an account is for", string.Join(", ", request.Roles),
-        async account =>
+        async (account, _) =>
         {
             if (!request.Roles.Contains(Role.Administrator)
                 && await work.WhyNeededAsync(account, cancellation) is { } needed)
@@ -34,7 +34,7 @@ public sealed class ChangeAccount(
     /// <summary>Closes an account: it is signed out everywhere within a minute, and nothing opens it.</summary>
     public Task<Outcome<string>> CloseAsync(string accountId, Door door, CancellationToken cancellation) => OnAsync(
         accountId, door, "close an account", null,
-        async account =>
+        async (account, act) =>
         {
             if (account.ClosedAt is not null)
             {
@@ -49,6 +49,13 @@ public sealed class ChangeAccount(
             account.ClosedAt = clock.GetUtcNow().UtcDateTime;
             await db.SignInLinks.Where(link => link.AccountId == accountId && link.UsedAt == null)
                 .ExecuteUpdateAsync(row => row.SetProperty(link => link.UsedAt, account.ClosedAt), cancellation);
+            // Its badge says nothing while the account is closed; when it is opened again another is made.
+            foreach (var badge in await db.Badges.Where(b => b.AccountId == accountId && b.WithdrawnAt == null)
+                .ToListAsync(cancellation))
+            {
+                badge.Withdraw(act);
+            }
+
             await accounts.UpdateSecurityStampAsync(account);
             return account.DisplayName;
         },
@@ -57,7 +64,7 @@ public sealed class ChangeAccount(
     /// <summary>Opens a closed account again, with the work it had.</summary>
     public Task<Outcome<string>> OpenAsync(string accountId, Door door, CancellationToken cancellation) => OnAsync(
         accountId, door, "open an account again", null,
-        async account =>
+        async (account, _) =>
         {
             if (account.ClosedAt is null)
             {
@@ -74,7 +81,7 @@ public sealed class ChangeAccount(
     public Task<Outcome<string>> TakeSecondFactorAwayAsync(
         string accountId, Door door, CancellationToken cancellation) => OnAsync(
         accountId, door, "take a second factor and passkeys away", null,
-        async account =>
+        async (account, _) =>
         {
             await accounts.SetTwoFactorEnabledAsync(account, false);
             await accounts.ResetAuthenticatorKeyAsync(account);
@@ -89,13 +96,17 @@ public sealed class ChangeAccount(
         cancellation);
 
     private Task<Outcome<string>> OnAsync(
-        string accountId, Door door, string what, string? reason, Func<Account, Task<Outcome<string>>> change,
-        CancellationToken cancellation) => db.CarryOutAsync(
-            door, Act.Of(door, what, clock.GetUtcNow().UtcDateTime, reason),
+        string accountId, Door door, string what, string? reason, Func<Account, Act, Task<Outcome<string>>> change,
+        CancellationToken cancellation)
+    {
+        var act = Act.Of(door, what, clock.GetUtcNow().UtcDateTime, reason);
+        return db.CarryOutAsync(
+            door, act,
             async () => !door.By.Roles.Contains(Role.Administrator)
                 ? new Refusal(RefusalKind.NotAllowed, "Accounts are for administrators.")
                 : await db.Users.SingleOrDefaultAsync(user => user.Id == accountId, cancellation) is { } account
-                    ? await change(account)
+                    ? await change(account, act)
                     : new Refusal(RefusalKind.NotFound, "There is no such person."),
             cancellation);
+    }
 }

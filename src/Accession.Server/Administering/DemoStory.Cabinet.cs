@@ -101,7 +101,7 @@ public sealed partial class DemoStory
         {
             for (var sheet = 0; sheet < sheets; sheet++)
             {
-                await DoAsync<FinishStep, StepDone>(finish => finish.RunAsync(
+                await DoAsync<FinishStep, BenchDone>(finish => finish.RunAsync(
                     new(step, Code(FirstOfRoll + sheet)), Technician($"demo: {step} {sheet}"), cancellation));
             }
         }

@@ -71,13 +71,16 @@ internal sealed class RestoredRegister(
     // Sign-in links that were used since would open again, so all are used up. Sessions end because every key that
     // protects them is revoked: the keys lie in each backup, and whoever has one could make a session of anybody. They
     // are not deleted, because what else they protect could never be read again. The stamps of the accounts end what a
-    // process with its own copy of the keys would still let in. Tokens that were withdrawn since would open again, so
-    // all are withdrawn.
+    // process with its own copy of the keys would still let in. Tokens and badges that were withdrawn since would
+    // count again, so all are withdrawn.
     private async Task ShutDoorsAsync(Act act, CancellationToken cancellation)
     {
         var (now, reason) = (act.At, act.Reason!);
         await db.ApiTokens.Where(token => token.WithdrawnAt == null).ExecuteUpdateAsync(
             row => row.SetProperty(token => token.WithdrawnAt, now).SetProperty(token => token.WithdrawnActId, act.Id),
+            cancellation);
+        await db.Badges.Where(badge => badge.WithdrawnAt == null).ExecuteUpdateAsync(
+            row => row.SetProperty(badge => badge.WithdrawnAt, now).SetProperty(badge => badge.WithdrawnActId, act.Id),
             cancellation);
         await db.SignInLinks.Where(link => link.UsedAt == null)
             .ExecuteUpdateAsync(row => row.SetProperty(link => link.UsedAt, now), cancellation);

@@ -37,6 +37,8 @@ internal static class Access
     public static IServiceCollection AddAccess(this IServiceCollection services)
     {
         services.AddSettings<SignInOptions>("SignIn");
+        services.AddSettings<BenchOptions>("Bench");
+        services.AddScoped<BadgeHolders>().AddScoped<TakeUpWork>().AddScoped<BenchHands>();
         services.AddDataProtection().SetApplicationName("Accession").PersistKeysToDbContext<AccessionDb>();
         services.AddIdentityCore<Account>(identity =>
             {

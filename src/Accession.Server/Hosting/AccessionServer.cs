@@ -63,6 +63,7 @@ public static class AccessionServer
         app.MapHealth();
         app.MapReceiving();
         app.MapRazorPages();
+        app.MapMounting();
         app.MapPublishing();
         app.MapApi();
         return app;

@@ -1,5 +1,6 @@
 using Accession.Core.Outcomes;
 using Accession.Core.Specimens;
+using Accession.Server.Shared;
 using Accession.Storage;
 
 namespace Accession.Server.Mounting;
@@ -9,10 +10,10 @@ public sealed class FinishStep(AccessionDb db, PartInHand parts, TimeProvider cl
 {
     public sealed record Request(Step Step, string? Code);
 
-    public Task<Outcome<StepDone>> RunAsync(Request request, Door door, CancellationToken cancellation)
+    public Task<Outcome<BenchDone>> RunAsync(Request request, Door door, CancellationToken cancellation)
     {
         var act = Act.Of(door, "finish a step", clock.GetUtcNow().UtcDateTime);
-        return db.CarryOutAsync<StepDone>(
+        return db.CarryOutAsync<BenchDone>(
             door, act,
             async () =>
             {
@@ -24,7 +25,7 @@ public sealed class FinishStep(AccessionDb db, PartInHand parts, TimeProvider cl
                 var held = await parts.FindAsync(request.Code, cancellation);
                 return held.IsRefused ? held.Refusals.ToList()
                     : held.Value.Part.Finish(request.Step, held.Value.Plan, act) is { } refusal ? refusal
-                    : held.Value.Tell(request.Step, isTakenBack: false);
+                    : held.Value.Tell(TreatmentWords.Of(request.Step), $"is {BenchCommand.WordOf(request.Step)}");
             },
             cancellation);
     }

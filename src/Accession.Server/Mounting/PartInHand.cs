@@ -13,10 +13,17 @@ public sealed class PartInHand(AccessionDb db, TypedNumbers typed)
     /// <summary>A part with the plan it follows and what stands on its label.</summary>
     public sealed record Held(Part Part, StepPlan? Plan, Specimen Specimen)
     {
-        public StepDone Tell(Step step, bool isTakenBack) => new(
+        /// <summary>What is told of it.</summary>
+        /// <param name="state">What was done, in one or two words.</param>
+        /// <param name="said">What became of it, behind its code.</param>
+        /// <param name="isTakenBack">Whether something was taken back.</param>
+        public BenchDone Tell(string state, string said, bool isTakenBack = false) => new(
             Part.Code, Specimen.CatalogNumber, Specimen.Repeat,
             $"{Specimen.Gathering.Notes.RecordedBy} {Specimen.Gathering.Notes.RecordNumber}".Trim(),
-            Specimen.CurrentName, step, isTakenBack, Part.NextStep);
+            Specimen.CurrentName, state, said, isTakenBack, Part.NextStep);
+
+        /// <summary>The same, when something was taken back.</summary>
+        public BenchDone TellTakenBack() => Tell("Taken back", "", isTakenBack: true);
     }
 
     public async Task<Outcome<Held>> FindAsync(string? scanned, CancellationToken cancellation)
@@ -54,7 +61,8 @@ public sealed class PartInHand(AccessionDb db, TypedNumbers typed)
     /// <summary>The part by its key.</summary>
     public async Task<Held> HeldAsync(long partId, long specimenId, CancellationToken cancellation)
     {
-        var part = await db.Parts.AsSplitQuery().SingleAsync(p => p.Id == partId, cancellation);
+        var part = await db.Parts.Include(p => p.Places).ThenInclude(entry => entry.Act).AsSplitQuery()
+            .SingleAsync(p => p.Id == partId, cancellation);
         var plan = part.PlanId is { } id
             ? await db.StepPlans.AsNoTracking().SingleAsync(p => p.Id == id, cancellation)
             : null;

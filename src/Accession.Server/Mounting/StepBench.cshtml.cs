@@ -3,6 +3,7 @@ using Accession.Core.Specimens;
 using Accession.Server.Hosting;
 using Accession.Server.Shared;
 using Accession.Storage;
+using Accession.Storage.Accounts;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -11,127 +12,132 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Mounting;
 
 /// <summary>
-/// One bench for mounting, labelling, photographing and filing: one line to scan into, one big answer, the last ten
-/// scans, and "undo".
+/// One bench for mounting, labelling, photographing, filing and putting away: one line to scan into, one big answer,
+/// the last ten scans, and a word for everything that a hand would otherwise need a mouse for.
 /// </summary>
 [Authorize(Access.Bench)]
-public sealed class StepBenchModel(AccessionDb db, FinishStep finish, TakeStepBack takeBack) : PageModel
+public sealed class StepBenchModel(AccessionDb db, StepBenchScan scan, BenchHands bench) : PageModel
 {
-    private const int MostScans = 10;
-    private const string Undo = "undo";
-
-    public static IReadOnlyList<Step> Steps { get; } = [Step.Mounted, Step.Labelled, Step.Imaged, Step.Filed];
-
     public Step Step { get; private set; }
 
-    public string? Who => User.Actor().Id;
+    /// <summary>What is done with what is scanned.</summary>
+    public BenchDoing Doing { get; private set; } = null!;
 
-    public Scan? Answer { get; private set; }
+    /// <summary>Who works.</summary>
+    public BenchHands.Hands Hands { get; private set; } = null!;
 
-    public IReadOnlyList<Scan> Scans { get; private set; } = [];
+    public BenchScan? Answer { get; private set; }
+
+    public IReadOnlyList<BenchScan> Scans { get; private set; } = [];
 
     /// <summary>How many sheets wait for this step next.</summary>
     public int Waiting { get; private set; }
 
-    /// <summary>A scan and what came of it.</summary>
-    /// <param name="Mark">done, waiting or stop: shape, tone and colour.</param>
-    public sealed record Scan(string Mark, string Code, string State, string Verdict, string Says, string? Address)
+    public async Task<IActionResult> OnGetAsync(string step, string? doing, CancellationToken cancellation)
     {
-        public static Scan Of(StepDone done) => new(
-            done.IsTakenBack ? "waiting" : "done", done.Code, StateOf(done.Step, done.IsTakenBack),
-            done.IsTakenBack ? $"{done.Code}: taken back" : $"{done.Code} is {Said(done.Step)}",
-            Joined(
-                done.Label, done.Name,
-                done.Next is { } next ? $"next: {TreatmentWords.Waits(next)}" : "nothing waits"),
-            SpecimenAddress.Of(done.CatalogNumber, done.Repeat, isRepeated: done.Repeat > 0));
+        if (!Knows(step, doing))
+        {
+            return NotFound();
+        }
 
-        public static Scan Refused(string code, IReadOnlyList<Refusal> refusals) => new(
-            "stop", code, "Refused", $"{code}: not done", string.Join(" ", refusals.Select(r => r.Reason)), null);
-
-        public static Scan OnRecord(
-            Step step, bool isTakenBack, string code, string label, string name, string address) => new(
-            isTakenBack ? "waiting" : "done", code, StateOf(step, isTakenBack), "", Joined(label, name), address);
-
-        private static string StateOf(Step step, bool isTakenBack) =>
-            isTakenBack ? "Taken back" : TreatmentWords.Of(step);
-
-        private static string Joined(params string[] facts) => string.Join(", ", facts.Where(fact => fact.Length > 0));
+        Hands = await bench.OfPageAsync(HttpContext, cancellation);
+        return await ShowAsync(StatusCodes.Status200OK, cancellation);
     }
 
-    /// <summary>What was done to the sheet, in the page's words.</summary>
-    public static string Said(Step step) => step == Step.Imaged ? "photographed" : step.ToString().ToLowerInvariant();
-
-    public async Task<IActionResult> OnGetAsync(string step, CancellationToken cancellation) =>
-        Knows(step) ? await ShowAsync(StatusCodes.Status200OK, cancellation) : NotFound();
-
-    public async Task<IActionResult> OnPostAsync(string step, string? code, CancellationToken cancellation)
+    public async Task<IActionResult> OnPostAsync(
+        string step, string? code, string? doing, string? hands, CancellationToken cancellation)
     {
-        if (!Knows(step))
+        if (!Knows(step, doing))
         {
             return NotFound();
         }
 
         var text = code?.Trim() ?? "";
-        var outcome = text.Equals(Undo, StringComparison.OrdinalIgnoreCase)
-            ? await takeBack.RunAsync(Step, HttpContext.Door(), cancellation)
-            : await finish.RunAsync(new(Step, text), HttpContext.Door(), cancellation);
-        Answer = outcome.IsRefused ? Scan.Refused(text, outcome.Refusals) : Scan.Of(outcome.Value);
-        return await ShowAsync(
-            outcome.IsRefused ? outcome.Refusals[0].Kind.StatusCode() : StatusCodes.Status200OK, cancellation);
-    }
-
-    private bool Knows(string step)
-    {
-        var isKnown = Steps.Any(one => one.ToString().Equals(step, StringComparison.OrdinalIgnoreCase));
-        if (isKnown)
+        if (Badge.IsCode(text))
         {
-            Step = Enum.Parse<Step>(step, ignoreCase: true);
+            (Hands, var taken) = await bench.TakeUpAsync(HttpContext, text, cancellation);
+            Answer = BenchScan.TookUp(taken);
+            return await ShowAsync(StatusOf(taken), cancellation);
         }
 
-        return isKnown;
+        var command = BenchCommand.Read(text);
+        if (command?.Kind == CommandKind.HandBack)
+        {
+            Hands = await bench.HandBackAsync(HttpContext, cancellation);
+            Answer = BenchScan.HandedBack(Hands.By!.Name);
+            return await ShowAsync(StatusCodes.Status200OK, cancellation);
+        }
+
+        var who = await bench.OfScanAsync(HttpContext, hands, cancellation);
+        Hands = new(who.IsRefused ? null : who.Value, hands ?? "");
+        if (who.IsRefused)
+        {
+            Answer = BenchScan.Refused(text, who.Refusals);
+            return await ShowAsync(StatusOf(who), cancellation);
+        }
+
+        return command is null or { Kind: CommandKind.Undo }
+            ? await ScanAsync(text, who.Value, cancellation)
+            : await ObeyAsync(command, cancellation);
+    }
+
+    private async Task<IActionResult> ScanAsync(string text, Actor who, CancellationToken cancellation)
+    {
+        var outcome = await scan.RunAsync(Doing, text, HttpContext.Door() with { By = who }, cancellation);
+        Answer = outcome.IsRefused ? BenchScan.Refused(text, outcome.Refusals) : BenchScan.Of(outcome.Value);
+        return await ShowAsync(StatusOf(outcome), cancellation);
+    }
+
+    private async Task<IActionResult> ObeyAsync(BenchCommand command, CancellationToken cancellation)
+    {
+        if (BenchDoing.Read(command.Word) is not { } doing)
+        {
+            Answer = BenchScan.SameAlready(command.Word);
+            return await ShowAsync(StatusCodes.Status200OK, cancellation);
+        }
+
+        // Also where it cannot be done: what is scanned next was meant for it, and is refused rather than done to
+        // another place.
+        Doing = doing;
+        var refusal = await scan.WhyNotAsync(doing, cancellation);
+        Answer = refusal is null ? BenchScan.Now(doing) : BenchScan.Refused(command.Word, [refusal]);
+        return await ShowAsync(refusal?.Kind.StatusCode() ?? StatusCodes.Status200OK, cancellation);
+    }
+
+    private static int StatusOf<T>(Outcome<T> outcome) =>
+        outcome.IsRefused ? outcome.Refusals[0].Kind.StatusCode() : StatusCodes.Status200OK;
+
+    private bool Knows(string step, string? doing)
+    {
+        var known = BenchCommand.Steps.Select(one => (Step?)one.Step)
+            .FirstOrDefault(one => one.ToString()!.Equals(step, StringComparison.OrdinalIgnoreCase));
+        if (known is null)
+        {
+            return false;
+        }
+
+        Doing = BenchDoing.Read(doing) ?? BenchDoing.Of(known.Value);
+        Step = Doing.Step ?? known.Value;
+        return true;
     }
 
     // The script asks for a fragment and keeps the line; without script the whole page is the answer.
     private async Task<IActionResult> ShowAsync(int status, CancellationToken cancellation)
     {
-        Waiting = await db.Parts.CountAsync(p => p.NextStep == Step, cancellation);
+        Step = Doing.Step ?? Step;
+        Waiting = Doing.Step is null ? 0 : await db.Parts.CountAsync(p => p.NextStep == Step, cancellation);
         if (Answer is not null && Request.Headers["X-Scan"] == "1")
         {
             Response.StatusCode = status;
             return Partial("/Mounting/_StepFragment.cshtml", this);
         }
 
-        var acts = await LastAsync(cancellation);
-        Scans = [.. (Answer is { Mark: "stop" } refused ? acts.Prepend(refused) : acts).Take(MostScans)];
+        var acts = Doing.Step is null || Hands.By is null
+            ? []
+            : await LastScans.OfAsync(db, Step, Hands.Id, cancellation);
+        // What was refused, and what was no act, stands above the acts until the page is loaded again.
+        Scans = [.. (Answer is { } said && !acts.Any(act => act.Code == said.Code) ? acts.Prepend(said) : acts)
+            .Take(LastScans.Most)];
         return new PageResult { StatusCode = status };
-    }
-
-    private async Task<List<Scan>> LastAsync(CancellationToken cancellation)
-    {
-        var entries = await db.Parts.SelectMany(p => p.Steps)
-            .Where(entry => entry.Step == Step && entry.Act.ActorId == Who)
-            .OrderByDescending(entry => entry.Id).Take(MostScans)
-            .Join(db.Parts, entry => entry.PartId, part => part.Id, (entry, part) => new
-            {
-                entry.Id,
-                entry.Mark,
-                part.Code,
-                part.SpecimenId,
-            })
-            .Join(db.Specimens, one => one.SpecimenId, sheet => sheet.Id, (one, sheet) => new
-            {
-                one.Id,
-                one.Mark,
-                one.Code,
-                sheet.CatalogNumber,
-                sheet.Repeat,
-                Label = sheet.Gathering.Notes.RecordedBy + " " + sheet.Gathering.Notes.RecordNumber,
-                sheet.CurrentName,
-            })
-            .OrderByDescending(one => one.Id)
-            .ToListAsync(cancellation);
-        return entries.ConvertAll(one => Scan.OnRecord(
-            Step, one.Mark == StepMark.NeededAgain, one.Code, one.Label.Trim(), one.CurrentName,
-            SpecimenAddress.Of(one.CatalogNumber, one.Repeat, isRepeated: one.Repeat > 0)));
     }
 }

@@ -10,10 +10,10 @@ namespace Accession.Server.Mounting;
 /// </summary>
 public sealed class TakeStepBack(AccessionDb db, PartInHand parts, TimeProvider clock)
 {
-    public Task<Outcome<StepDone>> RunAsync(Step step, Door door, CancellationToken cancellation)
+    public Task<Outcome<BenchDone>> RunAsync(Step step, Door door, CancellationToken cancellation)
     {
         var act = Act.Of(door, "take a step back", clock.GetUtcNow().UtcDateTime);
-        return db.CarryOutAsync<StepDone>(
+        return db.CarryOutAsync<BenchDone>(
             door, act,
             async () =>
             {
@@ -42,7 +42,7 @@ public sealed class TakeStepBack(AccessionDb db, PartInHand parts, TimeProvider 
                 var held = await parts.HeldAsync(last.PartId, last.SpecimenId, cancellation);
                 return held.Part.TakeBack(step, held.Plan, act) is { } refusal
                     ? refusal
-                    : held.Tell(step, isTakenBack: true);
+                    : held.TellTakenBack();
             },
             cancellation);
     }

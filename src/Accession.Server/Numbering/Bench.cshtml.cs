@@ -4,6 +4,7 @@ using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
 using Accession.Server.Shared;
 using Accession.Storage;
+using Accession.Storage.Accounts;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.EntityFrameworkCore;
@@ -13,7 +14,7 @@ namespace Accession.Server.Numbering;
 /// <summary>The numbering bench: one line to scan into, one big answer, the last ten scans.</summary>
 public sealed class BenchModel(
     AccessionDb db, ScanSheet scan, NumberSheet numberSheet, ExpectAnotherSheet another,
-    CatalogNumbers codes) : PageModel
+    CatalogNumbers codes, BenchHands bench) : PageModel
 {
     private const int MostScans = 10;
 
@@ -21,7 +22,8 @@ public sealed class BenchModel(
 
     public string AccessionNumber { get; private set; } = "";
 
-    public string? Who => User.Actor().Id;
+    /// <summary>Who works.</summary>
+    public BenchHands.Hands Hands { get; private set; } = null!;
 
     public PileInHand.Sheet? InHand { get; private set; }
 
@@ -57,13 +59,19 @@ public sealed class BenchModel(
 
     public sealed record ShownSeries(long Id, string Name, bool IsClosed);
 
-    public async Task<IActionResult> OnGetAsync(string number, long? gathering, CancellationToken cancellation) =>
-        await FindAsync(number, cancellation)
-            ? await ShowAsync(gathering, StatusCodes.Status200OK, cancellation)
-            : NotFound();
+    public async Task<IActionResult> OnGetAsync(string number, long? gathering, CancellationToken cancellation)
+    {
+        if (!await FindAsync(number, cancellation))
+        {
+            return NotFound();
+        }
+
+        Hands = await bench.OfPageAsync(HttpContext, cancellation);
+        return await ShowAsync(gathering, StatusCodes.Status200OK, cancellation);
+    }
 
     public async Task<IActionResult> OnPostAsync(
-        string number, string? code, long? gathering, CancellationToken cancellation)
+        string number, string? code, long? gathering, string? hands, CancellationToken cancellation)
     {
         if (!await FindAsync(number, cancellation))
         {
@@ -71,17 +79,35 @@ public sealed class BenchModel(
         }
 
         var text = code?.Trim() ?? "";
-        if (IsWord(text, "more"))
+        if (Badge.IsCode(text))
         {
-            return await CountAnotherAsync(gathering ?? 0, cancellation);
+            (Hands, var taken) = await bench.TakeUpAsync(HttpContext, text, cancellation);
+            Answer = BenchAnswer.TookUp(taken);
+            return await ShowAsync(gathering, StatusOf(taken), cancellation);
         }
 
-        if (IsWord(text, "next") && Series is [var series])
+        if (IsWord(text, BenchCommand.HandBack))
         {
-            return await IssueNextAsync(gathering ?? 0, series.Id, cancellation);
+            Hands = await bench.HandBackAsync(HttpContext, cancellation);
+            Answer = BenchAnswer.HandedBack(Hands.By!.Name);
+            return await ShowAsync(gathering, StatusCodes.Status200OK, cancellation);
         }
 
-        var scanned = await scan.RunAsync(new(text, gathering, Parcel), HttpContext.Door(), cancellation);
+        if (await WhyNobodyAsync(text, hands, cancellation) is { } status)
+        {
+            return await ShowAsync(gathering, status, cancellation);
+        }
+
+        return IsWord(text, "more") ? await CountAnotherAsync(gathering ?? 0, cancellation)
+            : IsWord(text, "next") && Series is [var series]
+                ? await IssueNextAsync(gathering ?? 0, series.Id, cancellation)
+            : BenchCommand.Read(text) is { } command ? await ObeyAsync(command, gathering, cancellation)
+            : await ScanAsync(text, gathering, cancellation);
+    }
+
+    private async Task<IActionResult> ScanAsync(string text, long? gathering, CancellationToken cancellation)
+    {
+        var scanned = await scan.RunAsync(new(text, gathering, Parcel), Door, cancellation);
         if (scanned is { IsRefused: true, Refusals: [{ Kind: RefusalKind.NotFound }] })
         {
             // What is no number of ours may be a collector number: that takes up another gathering of the pile.
@@ -117,19 +143,61 @@ public sealed class BenchModel(
     }
 
     public async Task<IActionResult> OnPostNextAsync(
-        string number, long gathering, long series, CancellationToken cancellation) =>
-        await FindAsync(number, cancellation)
-            ? await IssueNextAsync(gathering, series, cancellation)
-            : NotFound();
+        string number, long gathering, long series, string? hands, CancellationToken cancellation) =>
+        !await FindAsync(number, cancellation) ? NotFound()
+        : await WhyNobodyAsync("next", hands, cancellation) is { } status
+            ? await ShowAsync(gathering, status, cancellation)
+            : await IssueNextAsync(gathering, series, cancellation);
 
     public async Task<IActionResult> OnPostExtraAsync(
-        string number, long gathering, CancellationToken cancellation) =>
-        await FindAsync(number, cancellation) ? await CountAnotherAsync(gathering, cancellation) : NotFound();
+        string number, long gathering, string? hands, CancellationToken cancellation) =>
+        !await FindAsync(number, cancellation) ? NotFound()
+        : await WhyNobodyAsync("more", hands, cancellation) is { } status
+            ? await ShowAsync(gathering, status, cancellation)
+            : await CountAnotherAsync(gathering, cancellation);
+
+    private Door Door => HttpContext.Door() with { By = Hands.By! };
+
+    // In whose name it is done; with a status, nobody's, and the answer says why.
+    private async Task<int?> WhyNobodyAsync(string text, string? hands, CancellationToken cancellation)
+    {
+        var who = await bench.OfScanAsync(HttpContext, hands, cancellation);
+        Hands = new(who.IsRefused ? null : who.Value, hands ?? "");
+        Answer = who.IsRefused ? BenchAnswer.Refused(text, who.Refusals) : null;
+        return who.IsRefused ? StatusOf(who) : null;
+    }
+
+    private async Task<IActionResult> ObeyAsync(BenchCommand command, long? gathering, CancellationToken cancellation)
+    {
+        if (command.Kind != CommandKind.SameAsLast)
+        {
+            Answer = BenchAnswer.Refused(command.Word, [new(RefusalKind.Conflict, command.Kind == CommandKind.Undo
+                ? "A number is never given back: what is on the wrong sheet a curator makes void, under Every number."
+                : "That is a word of the other bench, under Bench.")]);
+            return await ShowAsync(gathering, StatusCodes.Status409Conflict, cancellation);
+        }
+
+        var last = await db.Specimens.Where(s => s.Gathering.AccessionId == _accessionId && s.Act.ActorId == Hands.Id)
+            .OrderByDescending(s => s.ActId).Select(s => (long?)s.GatheringId).FirstOrDefaultAsync(cancellation);
+        var sheet = last is null ? null : await PileInHand.OfAsync(db, _accessionId, last.Value, cancellation);
+        if (sheet is { Left: 0 })
+        {
+            return await CountAnotherAsync(sheet.Id, cancellation);
+        }
+
+        Answer = sheet is null
+            ? BenchAnswer.Refused(
+                command.Word, [new(RefusalKind.Conflict, "You numbered no sheet of this pile yet.")])
+            : BenchAnswer.TakenUp(command.Word, sheet);
+        return await ShowAsync(
+            sheet?.Id ?? gathering,
+            sheet is null ? StatusCodes.Status409Conflict : StatusCodes.Status200OK, cancellation);
+    }
 
     private async Task<IActionResult> IssueNextAsync(long gathering, long series, CancellationToken cancellation)
     {
         var outcome = await numberSheet.RunAsync(
-            new(gathering, series, null, Parcel), HttpContext.Door(), cancellation);
+            new(gathering, series, null, Parcel), Door, cancellation);
         var asked = outcome.IsRefused ? await PileInHand.OfAsync(db, _accessionId, gathering, cancellation) : null;
         Answer = BenchAnswer.Of(asked?.Label ?? "", outcome);
         return await ShowAsync(gathering, StatusOf(outcome), cancellation);
@@ -137,7 +205,7 @@ public sealed class BenchModel(
 
     private async Task<IActionResult> CountAnotherAsync(long gathering, CancellationToken cancellation)
     {
-        var outcome = await another.RunAsync(gathering, HttpContext.Door(), cancellation);
+        var outcome = await another.RunAsync(gathering, Door, cancellation);
         Answer = outcome.IsRefused
             ? BenchAnswer.Refused("one more", outcome.Refusals)
             : BenchAnswer.Counted(outcome.Value);
@@ -157,7 +225,7 @@ public sealed class BenchModel(
             return Partial("/Numbering/_ScanFragment.cshtml", this);
         }
 
-        var acts = await LastActs.OfAsync(db, _accessionId, Who, cancellation);
+        var acts = await LastActs.OfAsync(db, _accessionId, Hands.Id, cancellation);
         Scans = [.. (Answer is { IsOnRecord: false } said ? acts.Prepend(said) : acts).Take(MostScans)];
         return new PageResult { StatusCode = status };
     }

@@ -55,6 +55,17 @@ public sealed record BenchAnswer(
     public static BenchAnswer Several(string text, int count) =>
         new("waiting", text, $"{count} found", "Choose the one in your hand", "", null);
 
+    /// <summary>A badge was scanned; its code is shown nowhere.</summary>
+    public static BenchAnswer TookUp(Outcome<string> outcome) => outcome.IsRefused
+        ? new("stop", "Badge", "Refused", "The badge was not taken",
+            string.Join(" ", outcome.Refusals.Select(r => r.Reason)), null)
+        : new("done", "Badge", "Hands changed", $"{outcome.Value} is at the bench", "The scans bear that name.", null);
+
+    /// <summary>Whoever is signed in works again.</summary>
+    public static BenchAnswer HandedBack(string name) => new(
+        "done", Shared.BenchCommand.HandBack, "Hands changed", $"{name} is at the bench", "The scans bear that name.",
+        null);
+
     /// <summary>One more sheet was counted.</summary>
     public static BenchAnswer Counted(string said) =>
         new("done", "one more", CountedOnce, "One more sheet", said, null);

@@ -34,7 +34,11 @@ public sealed class SeriesModel(
     /// <param name="Since">When it was closed, as people read it.</param>
     public sealed record ShownClosing(string Because, string Since, bool AfterRestore);
 
-    public sealed record ShownRoll(string Name, string First, string Last, long Used, long Void, long Unused);
+    /// <summary>Whether this person prints barcodes.</summary>
+    public bool MayPrint => User.IsInRole(nameof(Role.Curator)) || User.IsInRole(nameof(Role.Technician));
+
+    public sealed record ShownRoll(
+        long Id, string Name, string First, string Last, long Used, long Void, long Unused);
 
     public Task OnGetAsync(CancellationToken cancellation) => LoadAsync(cancellation);
 
@@ -138,7 +142,7 @@ public sealed class SeriesModel(
         AllRolls =
         [
             .. rolls.Select(r => new ShownRoll(
-                r.Roll.Name,
+                r.Roll.Id, r.Roll.Name,
                 patterns[r.Roll.SeriesId].Write(r.Roll.First, 0),
                 patterns[r.Roll.SeriesId].Write(r.Roll.Last, 0),
                 r.Used, r.Void, r.Roll.Last - r.Roll.First + 1 - r.Used - r.Void)),

@@ -1,10 +1,12 @@
 using Accession.Core.Accessions;
 using Accession.Core.Batches;
+using Accession.Core.Outcomes;
+
 using Accession.Server.Hosting;
 using Accession.Server.Shared;
 using Accession.Storage;
-using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.AspNetCore.Mvc;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
@@ -46,6 +48,8 @@ public sealed class AccessionPageModel(AccessionDb db) : PageModel
     public IReadOnlyList<ShownPermit> Permits { get; private set; } = [];
 
     /// <summary>Whether this person may see the papers, which may name exact places.</summary>
+    public bool MayPrint => User.IsInRole(nameof(Role.Curator)) || User.IsInRole(nameof(Role.Technician));
+
     public bool MaySeePapers => User.Actor().MaySeePapers;
 
     public async Task<IActionResult> OnGetAsync(string number, CancellationToken cancellation)

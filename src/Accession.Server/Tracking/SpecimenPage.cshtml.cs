@@ -41,17 +41,9 @@ public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumb
 
     private IQueryable<Specimen> Seen => seen.Of(User.Actor());
 
-    public string? Point => Shown.Place is { Latitude: { } latitude, Longitude: { } longitude }
-        ? string.Create(CultureInfo.InvariantCulture, $"{latitude:0.######}, {longitude:0.######}")
-            + (Shown.Place.UncertaintyInMeters is { } radius
-                ? string.Create(CultureInfo.InvariantCulture, $" ± {radius:#,0} m")
-                : "")
-            + (Shown.Place.GeodeticDatum.Length > 0 ? $" ({Shown.Place.GeodeticDatum})" : "")
-        : null;
+    public string? Point => LabelPlace.Point(Shown.Place);
 
-    public string? Elevation => Shown.Place is { MinimumElevationInMeters: { } low, MaximumElevationInMeters: { } high }
-        ? Core.Localities.Elevation.OfMeters((decimal)low, (decimal)high).ForPeople()
-        : null;
+    public string? Elevation => LabelPlace.Elevation(Shown.Place);
 
     public sealed record ShownSpecimen(
         long Id,

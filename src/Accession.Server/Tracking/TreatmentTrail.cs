@@ -29,6 +29,7 @@ internal static class TreatmentTrail
                 e.Act.ActorName,
                 e.Act.Reason,
                 e.CrossedOutside,
+                IsTakenBack = e.TakenBackActId != null,
                 Place = db.Places.Where(place => place.Id == e.PlaceId).Select(place => place.Name).First(),
             })
             .ToListAsync(cancellation);
@@ -41,7 +42,8 @@ internal static class TreatmentTrail
                 c.ActorName)),
             .. moved.Select(e => new SpecimenPageModel.TrailEntry(
                 e.At,
-                $"Put in {e.Place}" + (e.CrossedOutside ? "; it was outside: to be treated again" : "")
+                $"Put in {e.Place}" + (e.IsTakenBack ? "; taken back, it never went there"
+                    : e.CrossedOutside ? "; it was outside: to be treated again" : "")
                     + Said(e.Reason),
                 e.ActorName)),
         ];

@@ -2,6 +2,7 @@ using Accession.Core.FreezerLoads;
 using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
 using Accession.Storage;
+using Accession.Storage.Specimens;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Treating;

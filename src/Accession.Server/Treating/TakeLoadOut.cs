@@ -1,6 +1,7 @@
 using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
 using Accession.Storage;
+using Accession.Storage.Specimens;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Treating;

@@ -39,7 +39,7 @@ async function lettersPromised() {
 
 await rm(out, { recursive: true, force: true });
 await build({
-  entryPoints: ["frontend/main.ts", "frontend/main.css", "frontend/passkeys.ts"],
+  entryPoints: ["frontend/main.ts", "frontend/main.css", "frontend/sheets.css", "frontend/passkeys.ts"],
   bundle: true,
   minify: true,
   format: "esm",

@@ -20,7 +20,10 @@
  *     <ol class="scans" data-scans> … </ol>
  *     <button type="button" class="act plain" data-scan-sound hidden>Sound is on</button>
  *
- * Other fields of the form go with every scan as they stood when it was made. The layout's `<body data-who>` keeps one
+ * Other fields of the form go with every scan as they stood when it was made. A code can set one before the scan goes:
+ * a hidden field with `data-set-by` (a pattern) takes the code itself, one with `data-set-key-by` the key of the scan, one
+ * with `data-clear-by` becomes empty. So a change of place or of hands holds for the scans behind it, also while the
+ * network is gone. With `data-secret` the code is shown as that word. The layout's `<body data-who>` keeps one
  * person's waiting scans from being sent under another's name. Without script the form is an ordinary post answered by
  * the whole page.
  *
@@ -34,6 +37,7 @@
  *       <span>Artemisia tridentata, Alder 218</span> <a href="/specimen/DEMO-H0001234">Open</a></li>
  *     <div data-answer class="answer done"> … </div>        (optional: the new big answer)
  *     <meta name="scan-fields" data-name="sheet" content="4711">   (optional, repeated: new values of hidden fields)
+ *     <p data-swap="hands"> … </p>                          (optional, repeated: new contents of that part of the page)
  *
  * The class `done`, `waiting` or `stop` picks tone, shape and colour; the words are the server's. A redirect, 401 or
  * 403 keeps the queue and asks for a sign-in; no connection, no answer in 12 s, 429 and 502 to 504 keep it and try
@@ -142,8 +146,10 @@ class ScanLine {
     if (code === "" || (code === this.last.code && now - this.last.at < sameWithin)) { return; }
     this.last = { code, at: now };
 
+    const key = requestKey();
+    this.setFields(code, key);
     const scan: Scan = {
-      key: requestKey(),
+      key,
       code,
       at: new Date().toISOString(),
       action: this.form.action,
@@ -152,6 +158,23 @@ class ScanLine {
     };
     this.echo(scan);
     this.queue.add(scan);
+  }
+
+  private setFields(code: string, key: string): void {
+    this.hidden().forEach(field => {
+      if (fits(field.dataset["setBy"], code)) { field.value = code; }
+      if (fits(field.dataset["setKeyBy"], code)) { field.value = key; }
+      if (fits(field.dataset["clearBy"], code)) { field.value = ""; }
+    });
+  }
+
+  private hidden(): HTMLInputElement[] {
+    return [...this.form.querySelectorAll<HTMLInputElement>("input[type='hidden']")];
+  }
+
+  /** The code of a badge is shown to nobody, also not while it waits for the network. */
+  private shownCode(code: string): string {
+    return this.hidden().find(field => fits(field.dataset["setKeyBy"], code))?.dataset["secret"] ?? code;
   }
 
   private justTaken(): boolean { return performance.now() - this.last.at < suffixWithin; }
@@ -174,7 +197,7 @@ class ScanLine {
     const row = document.createElement("li");
     row.className = "scan sent";
     row.dataset["request"] = scan.key;
-    row.append(words("span", scan.code, "code"), " ", words("span", "Taken", "state"), " ",
+    row.append(words("span", this.shownCode(scan.code), "code"), " ", words("span", "Taken", "state"), " ",
       words("span", "on its way to the register"));
     this.put(row);
   }
@@ -189,6 +212,12 @@ class ScanLine {
     const echoed = this.list?.querySelector(`[data-request="${scan.key}"]`);
     if (echoed) { echoed.replaceWith(row); } else if (outcome === "stop") { this.put(row); }
     this.answer(fragment, row, outcome);
+    fragment.querySelectorAll<HTMLElement>("[data-swap]").forEach(part => {
+      const there = document.querySelector<HTMLElement>(`[data-swap="${part.dataset["swap"]}"]`);
+      if (!there) { return; }
+      there.className = part.className;
+      there.replaceChildren(...part.childNodes);
+    });
     fragment.querySelectorAll<HTMLMetaElement>("meta[name='scan-fields']").forEach(meta => {
       const field = this.form.elements.namedItem(meta.dataset["name"] ?? "");
       if (field instanceof HTMLInputElement) { field.value = meta.content; }
@@ -222,7 +251,7 @@ class ScanLine {
   /** Speaks only when something holds the queue up; ordinary traffic is over before anyone could read it. */
   private say(waiting: readonly Scan[], stall: Stall | undefined): void {
     if (!this.said) { return; }
-    const text = stall && waiting.length > 0 ? sentence(waiting, stall) : "";
+    const text = stall && waiting.length > 0 ? sentence(waiting, stall, this.shownCode(waiting[0]!.code)) : "";
     if (text === this.spoken) { return; }
     this.spoken = text;
     this.said.replaceChildren();
@@ -279,11 +308,15 @@ function place(form: HTMLFormElement): string {
   return placeOf(document.body.dataset["who"] ?? "", `${form.dataset["scanLine"] ?? ""}.${path}`);
 }
 
+function fits(pattern: string | undefined, code: string): boolean {
+  return pattern !== undefined && new RegExp(pattern, "iu").test(code);
+}
+
 function outcomeOf(row: HTMLElement): Outcome {
   return row.classList.contains("stop") ? "stop" : row.classList.contains("waiting") ? "waiting" : "done";
 }
 
-function sentence(waiting: readonly Scan[], stall: Stall): string {
+function sentence(waiting: readonly Scan[], stall: Stall, first: string): string {
   const count = waiting.length === 1 ? "1 scan is" : `${waiting.length} scans are`;
   switch (stall.kind) {
     case "network":
@@ -291,7 +324,7 @@ function sentence(waiting: readonly Scan[], stall: Stall): string {
     case "sign-in":
       return `You are signed out. ${count} kept on this computer and sent when you are back on this page.`;
     default:
-      return `The server could not take ${waiting[0]!.code} (answer ${stall.status}). ${count} held back so that none `
+      return `The server could not take ${first} (answer ${stall.status}). ${count} held back so that none `
         + "lands on the wrong sheet.";
   }
 }

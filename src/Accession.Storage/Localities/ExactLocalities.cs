@@ -13,6 +13,8 @@ namespace Accession.Storage.Localities;
 /// </summary>
 public sealed class ExactLocalities(AccessionDb db, TimeProvider clock)
 {
+    private const int LooksOfAnEntry = 100;
+
     /// <summary>An exact place in words, for a person who may see it.</summary>
     public sealed record Shown(
         string Municipality, string Locality, string Coordinates, string Elevation, string Habitat, string Remarks);
@@ -37,6 +39,38 @@ public sealed class ExactLocalities(AccessionDb db, TimeProvider clock)
                     : new Refusal(RefusalKind.NotFound, "Nothing is kept apart for this gathering.");
             },
             cancellation);
+    }
+
+    /// <summary>
+    /// Shows the exact places of protected gatherings for their labels, and puts the looks on record: an entry for each
+    /// hundred.
+    /// </summary>
+    public async Task<Outcome<Dictionary<long, Shown>>> LookForLabelsAsync(
+        IReadOnlyList<long> gatheringIds, Door asked, CancellationToken cancellation)
+    {
+        var door = asked with { RequestKey = null };
+        Dictionary<long, Shown> shown = [];
+        foreach (var some in gatheringIds.Chunk(LooksOfAnEntry))
+        {
+            var act = Act.Of(
+                door, "look at exact places to print labels", clock.GetUtcNow().UtcDateTime,
+                $"gatherings {string.Join(", ", some)}");
+            var looked = await db.CarryOutAsync<List<ExactLocality>>(
+                door, act,
+                async () => door.By.MaySeeExactLocalities
+                    ? await db.Set<ExactLocality>().Where(exact => some.Contains(exact.GatheringId))
+                        .ToListAsync(cancellation)
+                    : new Refusal(RefusalKind.NotAllowed, "Exact places of protected plants are for curators."),
+                cancellation);
+            if (looked.IsRefused)
+            {
+                return looked.Refusals.ToList();
+            }
+
+            looked.Value.ForEach(exact => shown[exact.GatheringId] = Show(exact));
+        }
+
+        return shown;
     }
 
     /// <summary>Protects the place of a gathering, or lifts the protection, within the act of the caller.</summary>

@@ -45,6 +45,8 @@ internal sealed class FreezerLoadMapping
         item.HasOne<Batch>().WithMany().HasForeignKey(i => i.BatchId);
         item.HasOne(i => i.Act).WithMany().HasForeignKey(i => i.ActId);
         item.Property(i => i.Bundle).HasMaxLength(LoadItem.LongestBundle);
-        item.HasIndex(i => new { i.LoadId, i.PartId }).IsUnique();
+        item.HasIndex(i => new { i.LoadId, i.PartId }).IsUnique().HasFilter("taken_off_act_id IS NULL");
+        // What was taken off never went in: only whoever asks for it sees it.
+        item.HasQueryFilter(i => i.TakenOffActId == null);
     }
 }

@@ -33,6 +33,26 @@ public sealed class PartsOfLoads(AccessionDb db)
             """, cancellation);
     }
 
+    /// <summary>Takes the parts off the list that stand on it as lying in a parcel.</summary>
+    /// <returns>How many.</returns>
+    public async Task<int> TakeOutInsideAsync(
+        FreezerLoad load, Parcel parcel, Act act, CancellationToken cancellation)
+    {
+        await db.SaveChangesAsync(cancellation);
+        var (loadId, parcelId, actId, version) = (load.Id, parcel.Id, act.Id, Guid.NewGuid());
+        await db.Database.ExecuteSqlAsync(
+            $"""
+            UPDATE part SET load_id = NULL, version = {version}
+            WHERE load_id = {loadId} AND id IN (SELECT i.part_id FROM load_item i WHERE i.load_id = {loadId}
+                AND i.parcel_id = {parcelId} AND i.part_id IS NOT NULL AND i.taken_off_act_id IS NULL)
+            """, cancellation);
+        return await db.Database.ExecuteSqlAsync(
+            $"""
+            UPDATE load_item SET taken_off_act_id = {actId}
+            WHERE load_id = {loadId} AND parcel_id = {parcelId} AND part_id IS NOT NULL AND taken_off_act_id IS NULL
+            """, cancellation);
+    }
+
     /// <summary>Clears what is on the list, or takes it off the open list when the load cleared nothing.</summary>
     public async Task SettleAsync(
         FreezerLoad load, Clearance? clearance, Act act, CancellationToken cancellation)
@@ -47,7 +67,8 @@ public sealed class PartsOfLoads(AccessionDb db)
         await db.Database.ExecuteSqlAsync(
             $"""
             UPDATE part SET load_id = CASE WHEN load_id = {loadId} THEN NULL ELSE load_id END, version = {version}
-            WHERE id IN (SELECT i.part_id FROM load_item i WHERE i.load_id = {loadId} AND i.part_id IS NOT NULL)
+            WHERE id IN (SELECT i.part_id FROM load_item i
+                WHERE i.load_id = {loadId} AND i.part_id IS NOT NULL AND i.taken_off_act_id IS NULL)
             """, cancellation);
     }
 
@@ -71,7 +92,7 @@ public sealed class PartsOfLoads(AccessionDb db)
             $"""
             INSERT INTO load_item (load_id, parcel_id, part_id, bundle, act_id)
             SELECT {againId}, i.parcel_id, i.part_id, '', {actId} FROM load_item i
-            WHERE i.load_id = {loadId} AND i.part_id IS NOT NULL
+            WHERE i.load_id = {loadId} AND i.part_id IS NOT NULL AND i.taken_off_act_id IS NULL
             """, cancellation);
         await db.Database.ExecuteSqlAsync(
             $"""
@@ -92,7 +113,7 @@ public sealed class PartsOfLoads(AccessionDb db)
             SELECT i.part_id, {actId}, l.taken_out_at, {by}, l.may_open_from, l.id,
                 CAST({clearance.HouseRuleId} AS bigint), i.parcel_id
             FROM load_item i JOIN freezer_load l ON l.id = i.load_id
-            WHERE i.load_id = {loadId} AND i.part_id IS NOT NULL
+            WHERE i.load_id = {loadId} AND i.part_id IS NOT NULL AND i.taken_off_act_id IS NULL
             ORDER BY i.id
             """, cancellation);
         await db.Database.ExecuteSqlAsync(
@@ -100,14 +121,14 @@ public sealed class PartsOfLoads(AccessionDb db)
             INSERT INTO step_entry (part_id, act_id, step, mark)
             SELECT p.id, {actId}, 'Treated', {mark}
             FROM load_item i JOIN freezer_load l ON l.id = i.load_id JOIN part p ON p.id = i.part_id
-            WHERE i.load_id = {loadId}
+            WHERE i.load_id = {loadId} AND i.taken_off_act_id IS NULL
                 AND (p.came_from_outside_at IS NULL OR l.taken_out_at > p.came_from_outside_at)
             """, cancellation);
         await db.Database.ExecuteSqlAsync(
             $"""
             UPDATE part SET cleared_at = l.taken_out_at, cleared_by = {by}, may_open_from = l.may_open_from
             FROM load_item i JOIN freezer_load l ON l.id = i.load_id
-            WHERE i.part_id = part.id AND i.load_id = {loadId}
+            WHERE i.part_id = part.id AND i.load_id = {loadId} AND i.taken_off_act_id IS NULL
                 AND (part.cleared_at IS NULL OR part.cleared_at <= l.taken_out_at)
             """, cancellation);
         // Where no plan is followed, only treatment waits, and that is settled now.
@@ -122,7 +143,8 @@ public sealed class PartsOfLoads(AccessionDb db)
                 WHEN COALESCE((SELECT e.mark FROM step_entry e WHERE e.part_id = part.id AND e.step = 'Treated'
                     ORDER BY e.id DESC LIMIT 1), 'Done') = 'NeededAgain' THEN 'Treated'
                 ELSE NULL END
-            WHERE id IN (SELECT i.part_id FROM load_item i WHERE i.load_id = {loadId} AND i.part_id IS NOT NULL)
+            WHERE id IN (SELECT i.part_id FROM load_item i
+                WHERE i.load_id = {loadId} AND i.part_id IS NOT NULL AND i.taken_off_act_id IS NULL)
             """, cancellation);
     }
 }

@@ -29,7 +29,7 @@ internal static class TreatmentChecks
             WITH came AS (
                 SELECT p.id, COALESCE(
                     (SELECT MAX(a.at) FROM place_entry e JOIN act a ON a.id = e.act_id
-                        WHERE e.part_id = p.id AND e.crossed_outside),
+                        WHERE e.part_id = p.id AND e.crossed_outside AND e.taken_back_act_id IS NULL),
                     CASE WHEN p.is_from_before THEN NULL ELSE COALESCE(
                         (SELECT q.came_at FROM parcel q WHERE q.id = p.parcel_id),
                         (SELECT a.at FROM custody_entry c JOIN act a ON a.id = c.act_id
@@ -44,7 +44,8 @@ internal static class TreatmentChecks
         ("Where each part stands", """
             SELECT 'part ' || p.code, p.zone, COALESCE(l.zone || ', ' || l.name, 'put nowhere')
             FROM part p
-            LEFT JOIN place_entry e ON e.id = (SELECT MAX(x.id) FROM place_entry x WHERE x.part_id = p.id)
+            LEFT JOIN place_entry e ON e.id = (SELECT MAX(x.id) FROM place_entry x
+                WHERE x.part_id = p.id AND x.taken_back_act_id IS NULL)
             LEFT JOIN place l ON l.id = e.place_id
             WHERE COALESCE(p.place_id, 0) <> COALESCE(e.place_id, 0)
                 OR p.zone <> COALESCE(l.zone, CASE WHEN p.is_from_before THEN 'CollectionRoom' ELSE 'Quarantine' END)
@@ -56,11 +57,12 @@ internal static class TreatmentChecks
             JOIN act a ON a.id = e.act_id
             WHERE l.zone = 'CollectionRoom'
                 AND NOT (p.is_from_before AND NOT EXISTS (SELECT 1 FROM place_entry o
-                    WHERE o.part_id = p.id AND o.id < e.id AND o.crossed_outside))
+                    WHERE o.part_id = p.id AND o.id < e.id AND o.crossed_outside AND o.taken_back_act_id IS NULL))
                 AND NOT EXISTS (SELECT 1 FROM clearance_entry c
                     WHERE c.part_id = p.id AND c.act_id < e.act_id AND c.may_open_from <= a.at
                         AND NOT EXISTS (SELECT 1 FROM place_entry o JOIN act b ON b.id = o.act_id
-                            WHERE o.part_id = p.id AND o.id <= e.id AND o.crossed_outside AND b.at >= c.cleared_at))
+                            WHERE o.part_id = p.id AND o.id <= e.id AND o.crossed_outside
+                                AND o.taken_back_act_id IS NULL AND b.at >= c.cleared_at))
             ORDER BY e.id
             """),
         ("Which step each part waits for", """
@@ -92,7 +94,7 @@ internal static class TreatmentChecks
         ("Which open list each thing stands on", """
             WITH opened AS (
                 SELECT i.part_id, i.parcel_id, i.load_id FROM load_item i JOIN freezer_load l ON l.id = i.load_id
-                WHERE l.standing IN ('Listed', 'Running', 'TakenOut'))
+                WHERE l.standing IN ('Listed', 'Running', 'TakenOut') AND i.taken_off_act_id IS NULL)
             SELECT 'part ' || p.code, 'load ' || COALESCE(p.load_id, 0), 'load ' || COALESCE(o.load_id, 0)
             FROM part p LEFT JOIN opened o ON o.part_id = p.id
             WHERE (p.load_id IS NOT NULL OR o.load_id IS NOT NULL)
