@@ -24,7 +24,7 @@ public static class TypedFields
         new("Date", ListField.EventDate, "Date", "short"),
         new("Name", ListField.ScientificName, "Name", "half"),
         new("Determined by", ListField.IdentifiedBy, "Determined by", "short"),
-        new("Date determined", ListField.DateIdentified, "When", "short"),
+        new("Date determined", ListField.DateIdentified, "Date determined", "short"),
         new("Country", ListField.Country, "Country", "short"),
         new("State", ListField.StateProvince, "State or province", "short"),
         new("County", ListField.County, "County", "short"),

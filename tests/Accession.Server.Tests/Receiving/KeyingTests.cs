@@ -6,6 +6,7 @@ using Accession.Core.Outcomes;
 using Accession.Server.Receiving;
 using Accession.Server.Tests.Ground;
 using Accession.Server.Tests.Treating;
+using Accession.Tests;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tests.Receiving;
@@ -244,6 +245,30 @@ public abstract class KeyingTests(TestServer server)
         Assert.Contains(tag, batch.One("#parcels").TextContent, StringComparison.Ordinal);
         Assert.Empty((await room.Technician.GetPageAsync("/batches/key")).All("#ParcelTag"));
     }
+
+    [Fact]
+    public async Task A_backup_misses_no_file_of_a_pile_that_has_none_and_the_register_agrees_with_its_entries()
+    {
+        using var curator = await server.SignInAsync(Role.Curator);
+        var name = InventedNames.FamilyOf("keying-backup");
+        await KeepAsync(curator, await BeginAsync(curator, $"Backup {name}"), Label(name, "1"));
+        await server.WaitForWorkAsync();
+        var file = Path.Combine(server.Store.Folder, $"{Guid.NewGuid():N}.backup");
+
+        var (exit, told, remarks) = await RunAsync("backup", file, "--json");
+        Assert.True(exit == 0, remarks);
+        Assert.Contains("\"missing\":[]", string.Concat(told), StringComparison.Ordinal);
+        (exit, _, remarks) = await RunAsync("verify");
+        Assert.True(exit == 0, remarks);
+    }
+
+    private Task<(int Exit, string[] Told, string Remarks)> RunAsync(params string[] command) =>
+        ServerProcess.RunApartAsync(
+        [
+            .. command, "--data", server.Store.Folder,
+            .. server.Store.Settings.SelectMany(setting => new[] { "--set", setting }),
+            "--set", "Institution:InstitutionCode=TB", "--set", "Institution:CollectionCode=TB-H",
+        ]);
 
     [Fact]
     public async Task What_is_no_typed_batch_is_not_keyed_and_rows_of_another_are_not_corrected()
