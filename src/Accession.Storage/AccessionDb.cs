@@ -12,6 +12,7 @@ using Accession.Core.Specimens;
 using Accession.Storage.Accounts;
 using Accession.Storage.Conversions;
 using Accession.Storage.Databases;
+using Accession.Storage.Finding;
 using Accession.Storage.Work;
 using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
 using Microsoft.AspNetCore.Identity;
@@ -47,6 +48,8 @@ public sealed partial class AccessionDb(
     public DbSet<Badge> Badges => Set<Badge>();
 
     public DbSet<BenchShift> BenchShifts => Set<BenchShift>();
+
+    public DbSet<PrivateLink> PrivateLinks => Set<PrivateLink>();
 
     public DbSet<Source> Sources => Set<Source>();
 
@@ -119,6 +122,17 @@ public sealed partial class AccessionDb(
     public DbSet<LoadItem> LoadItems => Set<LoadItem>();
 
     public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
+
+    public override async Task<int> SaveChangesAsync(
+        bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
+    {
+        if (NameWords.Added(this) is { Count: > 0 } names)
+        {
+            await NameWords.AddAsync(this, names, cancellationToken);
+        }
+
+        return await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+    }
 
     protected override void OnModelCreating(ModelBuilder builder)
     {

@@ -44,6 +44,14 @@ public sealed record Collectors(
             : new CollectorsReader(verbatim).Read();
     }
 
+    /// <summary>
+    /// The family name of the first person in a text, folded, by which gatherings are looked up; empty where
+    /// none is read.
+    /// </summary>
+    /// <param name="written">One collector or several, as written.</param>
+    public static string FamilyKeyOf(string? written) =>
+        Read(written) is { IsRead: true, Value.Persons: [var one, ..] } ? one.FamilyKey : "";
+
     /// <summary>The persons in the order of speech, separated by bars, as Darwin Core recommends for lists.</summary>
     public override string ToString()
     {

@@ -12,7 +12,7 @@ public sealed class PersonSpelling
     internal PersonSpelling(string written, Act act)
     {
         Written = written;
-        FamilyKey = Collectors.Read(written) is { IsRead: true, Value.Persons: [var one, ..] } ? one.FamilyKey : "";
+        FamilyKey = Collectors.FamilyKeyOf(written);
         Act = act;
     }
 

@@ -103,6 +103,7 @@ internal static class StoreSetup
 
         await CountiesBroughtUp.RunAsync(db, cancellation);
         await FindTexts.BringUpAsync(db, cancellation);
+        await NameWords.BringUpAsync(db, cancellation);
 
         if (await db.Kind.GrantPublicAsync(db, cancellation) is { } reason)
         {

@@ -85,7 +85,7 @@ public sealed class CollectorPageModel(AccessionDb db, RecordPerson record) : Pa
             .OrderBy(s => s.Written)
             .Select(s => new { s.Written, s.FamilyKey })
             .ToListAsync(cancellation);
-        var keys = mine.Select(s => s.FamilyKey).Append(FamilyKeyOf(Family ?? name)).Distinct().ToList();
+        var keys = mine.Select(s => s.FamilyKey).Append(Collectors.FamilyKeyOf(Family ?? name)).Distinct().ToList();
         var seen = await SeenAsync(keys, cancellation);
         Spellings = [.. mine.Select(s => new Spelling(s.Written, seen.GetValueOrDefault(s.Written)))];
         var taken = await db.PersonSpellings.Where(s => s.EndedActId == null && keys.Contains(s.FamilyKey))
@@ -111,9 +111,6 @@ public sealed class CollectorPageModel(AccessionDb db, RecordPerson record) : Pa
             .Where(one => one.Key.Length > 0)
             .ToDictionary(one => one.Key, one => one.Sum(team => team.Gatherings));
     }
-
-    private static string FamilyKeyOf(string name) =>
-        Collectors.Read(name) is { IsRead: true, Value.Persons: [var one, ..] } ? one.FamilyKey : "";
 
     private async Task LoadAccountAsync(long id, CancellationToken cancellation)
     {

@@ -8,8 +8,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Tracking;
 
 /// <summary>
-/// Corrects one field of many gatherings after a preview: all that were chosen, or none. What was kept as a duplicate of
-/// one of them changes with it.
+/// Corrects one field of many gatherings after a preview: all that were chosen, or none. What was kept as a
+/// duplicate of one of them changes with it.
 /// </summary>
 public sealed class CorrectMany(
     AccessionDb db, Corrections corrections, CorrectedRecords records, InstitutionClock institution,

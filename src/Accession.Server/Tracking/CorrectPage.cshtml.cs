@@ -15,7 +15,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Tracking;
 
 /// <summary>
-/// Corrects the record of one sheet's gathering: what was written, what stands, and, before it is done, what will stand.
+/// Corrects the record of one sheet's gathering: what was written, what stands, and, before it is done, what will
+/// stand.
 /// </summary>
 [Authorize(Access.Curators)]
 public sealed class CorrectPageModel(
@@ -130,7 +131,8 @@ public sealed class CorrectPageModel(
 
         TempData["Said"] = outcome.Value.Gatherings == 1
             ? "The record is corrected. What was written stays beside it, on the trail."
-            : $"{outcome.Value.Gatherings} records of this gathering are corrected. What was written stays beside them.";
+            : $"{outcome.Value.Gatherings} records of this gathering are corrected. What was written stays beside "
+                + "them.";
         return Redirect(Of.Address);
     }
 

@@ -59,7 +59,7 @@ public sealed class CorrectRecord(
     }
 
     /// <summary>Why somebody may not correct records, or not so; null when they may.</summary>
-    internal static Refusal? WhyNot(Actor by, string? reason) => !by.MaySeeExactLocalities
+    internal static Refusal? WhyNot(Actor by, string? reason) => !by.Roles.Contains(Role.Curator)
         ? new(RefusalKind.NotAllowed, "Correcting accepted records is for curators.")
         : reason?.Trim().Length > LongestReason
             ? new(RefusalKind.Invalid, $"The reason has more than {LongestReason:N0} characters.")
@@ -76,9 +76,10 @@ public sealed class CorrectRecord(
             .Select(c => new { c.Act.ActorName, c.Act.At }).FirstOrDefaultAsync(cancellation);
         var who = last is null
             ? "Somebody changed this record since you opened it."
-            : $"{last.ActorName} corrected this record at {institution.Show(last.At)}, and you had it open from before.";
+            : $"{last.ActorName} corrected this record at {institution.Show(last.At)}, and you had it open from "
+                + "before.";
         return new(RefusalKind.Outdated,
-            $"{who} Nothing of yours was saved: what stands now is beside each field, and what you typed is still in it. "
-            + "Look at both and repeat it.");
+            $"{who} Nothing of yours was saved: what stands now is beside each field, and what you typed is still in "
+            + "it. Look at both and repeat it.");
     }
 }

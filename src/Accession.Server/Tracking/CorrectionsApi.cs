@@ -67,7 +67,8 @@ internal static class CorrectionsApi
 
     /// <param name="WhyNot">Why it cannot be corrected so; null where it can.</param>
     internal sealed record PreviewedGathering(
-        long GatheringId, Guid Version, string Gathering, bool IsChanged, string? Before, string? After, string? WhyNot);
+        long GatheringId, Guid Version, string Gathering, bool IsChanged, string? Before, string? After,
+        string? WhyNot);
 
     private static async Task<Results<Ok<Listed<ShownCorrection>>, Refused>> ListAsync(
         long id, [AsParameters] Paging paging, HttpContext context, AccessionDb db, SeenSheets seen,

@@ -14,7 +14,7 @@ namespace Accession.Server.Tracking;
 /// What one box and a few filters mean: a catalog number, a collector with a number or a run of numbers, or any words
 /// of name, place, date and collector. It finds only what somebody may see.
 /// </summary>
-public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typed)
+public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typed, MendedNames mending)
 {
     /// <summary>A run of collector numbers is never longer than this.</summary>
     public const int LongestRun = 500;
@@ -68,7 +68,40 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
     /// <param name="Certain">The one number that is meant; the rest is then empty.</param>
     /// <param name="Ids">The keys of the sheets of the page.</param>
     /// <param name="Count">How many there are in all; null when there are more than anybody counts.</param>
-    public sealed record Page(string? Certain, IReadOnlyList<long> Ids, int? Count);
+    public sealed record Page(string? Certain, IReadOnlyList<long> Ids, int? Count)
+    {
+        /// <summary>
+        /// Nothing answers to what was typed: the texts near it to which something does. What was found answers to the
+        /// first of them.
+        /// </summary>
+        public IReadOnlyList<string> Near { get; init; } = [];
+    }
+
+    /// <summary>The same; where nothing answers, plant names with a slip are mended.</summary>
+    public async Task<Page> RunNearAsync(
+        Asked asked, Actor who, long? before, int most, CancellationToken cancellation)
+    {
+        var found = await RunAsync(asked, who, before, most, cancellation);
+        if (found is not { Certain: null, Count: 0 } || asked.Text is not { } text)
+        {
+            return found;
+        }
+
+        List<string> near = [];
+        foreach (var mended in await mending.OfAsync(text, cancellation))
+        {
+            // Only what this person may see is said to be there.
+            var one = asked with { Text = mended };
+            if ((await RunAsync(one, who, null, 1, cancellation)).Ids.Count > 0)
+            {
+                near.Add(mended);
+            }
+        }
+
+        return near.Count == 0
+            ? found
+            : await RunAsync(asked with { Text = near[0] }, who, before, most, cancellation) with { Near = near };
+    }
 
     public async Task<Page> RunAsync(
         Asked asked, Actor who, long? before, int most, CancellationToken cancellation)
@@ -141,7 +174,7 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
 
         if (asked.Collector is { } collector)
         {
-            var key = FamilyKeyOf(collector);
+            var key = Collectors.FamilyKeyOf(collector);
             sheets = sheets.Where(s => s.Gathering.Notes.CollectorKey == key);
         }
 
@@ -221,7 +254,7 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
             return db.Gatherings.Where(g => keys.Contains(g.Notes.NumberKey));
         }
 
-        var family = FamilyKeyOf(string.Join(' ', words[..^1]));
+        var family = Collectors.FamilyKeyOf(string.Join(' ', words[..^1]));
         return family.Length == 0
             ? null
             : db.Gatherings.Where(g => g.Notes.CollectorKey == family && keys.Contains(g.Notes.NumberKey));
@@ -243,7 +276,4 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
             ]
             : null;
     }
-
-    private static string FamilyKeyOf(string name) =>
-        Collectors.Read(name) is { IsRead: true, Value.Persons: [var one, ..] } ? one.FamilyKey : "";
 }

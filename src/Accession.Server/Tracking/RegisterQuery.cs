@@ -59,12 +59,29 @@ public sealed class RegisterQuery
             ["accession"] = asked.Accession,
             ["from"] = Number(From),
             ["to"] = Number(To),
-            ["step"] = asked.Waits is { } waits ? WaitsFor + Word(waits) : asked.Done is { } done ? IsDone + Word(done) : null,
+            ["step"] = asked.Waits is { } waits ? WaitsFor + Word(waits)
+                : asked.Done is { } done ? IsDone + Word(done)
+                : null,
             ["holder"] = asked.Holder,
             ["place"] = asked.Place,
             ["before"] = Number(before),
         }.Where(pair => pair.Value is not null)).Value ?? "";
     }
+
+    /// <summary>The same question with another text in the box, as it stands behind the address.</summary>
+    public string With(string text) => new RegisterQuery
+    {
+        Q = text,
+        Taxon = Taxon,
+        Collector = Collector,
+        County = County,
+        Accession = Accession,
+        From = From,
+        To = To,
+        Step = Step,
+        Holder = Holder,
+        Place = Place,
+    }.ToAddress();
 
     private Step? StepIn(string beginning) =>
         Step?.StartsWith(beginning, StringComparison.OrdinalIgnoreCase) == true

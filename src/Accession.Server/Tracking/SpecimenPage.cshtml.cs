@@ -16,8 +16,8 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
 
-public sealed class SpecimenPageModel(AccessionDb db, SeenSheets seen, TypedNumbers typed, CorrectedRecords corrected, TimeProvider clock)
-    : PageModel
+public sealed class SpecimenPageModel(
+    AccessionDb db, SeenSheets seen, TypedNumbers typed, CorrectedRecords corrected, TimeProvider clock) : PageModel
 {
     public ShownSpecimen Shown { get; private set; } = null!;
 

@@ -13,6 +13,21 @@ public sealed class SpecimensModel(AccessionDb db, FindSheets find, RegisterShee
 {
     private const int PageSize = 50;
 
+    /// <summary>How many stand on a list to print.</summary>
+    public const int ListSize = 500;
+
+    /// <summary>What nothing answers to, mended, the nearest first; empty where something does.</summary>
+    public IReadOnlyList<NearText> Near { get; private set; } = [];
+
+    /// <summary>Whether it is shown as a list to print.</summary>
+    public bool IsList { get; private set; }
+
+    /// <summary>Whether steps, places and holders may be asked for.</summary>
+    public bool IsStaff => User.Actor().WorksHere;
+
+    /// <summary>A text that is near what was typed, and where it leads.</summary>
+    public sealed record NearText(string Text, string Query);
+
     public FindSheets.Asked Asked { get; private set; } = FindSheets.Asked.Nothing;
 
     /// <summary>The question as it stands behind the address.</summary>
@@ -35,20 +50,22 @@ public sealed class SpecimensModel(AccessionDb db, FindSheets find, RegisterShee
     public string Counted { get; private set; } = "";
 
     public async Task<IActionResult> OnGetAsync(
-        [FromQuery] RegisterQuery query, long? before, CancellationToken cancellation)
+        [FromQuery] RegisterQuery query, long? before, bool list, CancellationToken cancellation)
     {
+        var size = list ? ListSize : PageSize;
         (Asked, Query) = (query.Asked, query.ToAddress());
         Bounds = await BoundsAsync(cancellation);
-        var found = await find.RunAsync(Asked, User.Actor(), before, PageSize + 1, cancellation);
+        var found = await find.RunNearAsync(Asked, User.Actor(), before, size + 1, cancellation);
         if (found.Certain is { } written)
         {
             return Redirect(SpecimenAddress.Of(written));
         }
 
-        var ids = found.Ids.Take(PageSize).ToList();
+        var ids = found.Ids.Take(size).ToList();
         Shown = await sheets.OfAsync(ids, cancellation);
-        Next = found.Ids.Count > PageSize ? query.ToAddress(ids[^1]) : null;
-        IsFew = !Asked.IsEmpty && found.Count <= CorrectMany.Most;
+        Next = found.Ids.Count > size ? query.ToAddress(ids[^1]) : null;
+        IsFew = !Asked.IsEmpty && found.Near.Count == 0 && found.Count <= CorrectMany.Most;
+        (Near, IsList) = ([.. found.Near.Select(text => new NearText(text, query.With(text)))], list);
         Counted = found.Count switch
         {
             null => "more than 1,000 sheets",

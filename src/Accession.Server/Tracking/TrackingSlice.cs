@@ -14,6 +14,8 @@ internal static class TrackingSlice
         .AddScoped<CorrectMany>()
         .AddScoped<TakeCorrectionsBack>()
         .AddScoped<FindSheets>()
+        .AddScoped<Shared.PrivateLinks>()
+        .AddScoped<MendedNames>()
         .AddScoped<RecordPerson>()
         .AddScoped<RegisterSheets>();
 }

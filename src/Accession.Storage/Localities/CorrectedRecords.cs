@@ -99,7 +99,7 @@ public sealed class CorrectedRecords(AccessionDb db, TimeProvider clock)
         });
     }
 
-    /// <summary>What takes back the corrections of an act, by gathering; nothing where the act corrected nothing.</summary>
+    /// <summary>What takes back the corrections of an act, by gathering; nothing where it corrected nothing.</summary>
     public async Task<IReadOnlyDictionary<long, FactChange>> TakingBackAsync(
         long actId, CancellationToken cancellation) => (await db.Corrections.Include(c => c.Exact).AsNoTracking()
             .Where(c => c.ActId == actId).OrderBy(c => c.Id).ToListAsync(cancellation))
@@ -108,7 +108,8 @@ public sealed class CorrectedRecords(AccessionDb db, TimeProvider clock)
             [.. group.Select(c => (c.Field, BeforeOf(c), AfterOf(c)))]));
 
     /// <summary>
-    /// Makes of what a row says what its gathering is compared by: the row as it was read, with what was corrected since.
+    /// Makes of what a row says what its gathering is compared by: the row as it was read, with what was corrected
+    /// since.
     /// </summary>
     public async Task<Func<long, RowReading, RowReading>> AsCorrectedAsync(
         IReadOnlyCollection<long> gatheringIds, CancellationToken cancellation)

@@ -17,6 +17,7 @@ public sealed class VerifyRegister(AccessionDb db, ExactLocalities exactPlaces, 
     private const string ShownPlaces = "What is shown of protected places";
     private const string WrittenNumbers = "How catalog numbers are written";
     private const string CorrectedFacts = "What was corrected stands";
+    private const string WordsOfNames = "The words by which a slip in a name is mended";
     private const string FindWords = "The words by which each sheet is found";
 
     /// <summary>The disagreements, check by check.</summary>
@@ -51,6 +52,12 @@ public sealed class VerifyRegister(AccessionDb db, ExactLocalities exactPlaces, 
 
         begins(FindWords);
         await foreach (var found in FindTexts.WrongAsync(db, FindWords, cancellation))
+        {
+            yield return found;
+        }
+
+        begins(WordsOfNames);
+        await foreach (var found in NameWords.MissingAsync(db, WordsOfNames, cancellation))
         {
             yield return found;
         }
