@@ -34,7 +34,7 @@ public abstract class PrivateLinkTests(TestServer server)
 
         var making = await curator.GetPageAsync($"{pile.BatchPath}/private-link");
         var made = await curator.SubmitAsync(making, "form[action$='handler=Link']");
-        var link = new Uri(made.One("article.label p.code").TextContent).AbsolutePath;
+        var link = new Uri(made.One("#private-link").TextContent).AbsolutePath;
         Assert.Matches("^/to/[0-9a-f]{64}$", link);
         // It is told once: neither the page nor the register has it.
         Assert.DoesNotContain(link, (await curator.GetPageAsync($"{pile.BatchPath}/private-link")).Source, StringComparison.Ordinal);
