@@ -3711,6 +3711,59 @@ namespace Accession.Migrations.PostgreSql
                     b.ToTable("bench_shift", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Storage.Accounts.PrivateLink", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<long?>("BatchId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("batch_id");
+
+                    b.Property<long?>("EndedActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("ended_act_id");
+
+                    b.Property<long?>("ParcelId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("parcel_id");
+
+                    b.Property<string>("TokenHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)")
+                        .HasColumnName("token_hash");
+
+                    b.HasKey("Id")
+                        .HasName("pk_private_link");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_private_link_act_id");
+
+                    b.HasIndex("BatchId")
+                        .HasDatabaseName("ix_private_link_batch_id");
+
+                    b.HasIndex("EndedActId")
+                        .HasDatabaseName("ix_private_link_ended_act_id");
+
+                    b.HasIndex("ParcelId")
+                        .HasDatabaseName("ix_private_link_parcel_id");
+
+                    b.HasIndex("TokenHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_private_link_token_hash");
+
+                    b.ToTable("private_link", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>
                 {
                     b.Property<long>("Id")
@@ -3750,6 +3803,30 @@ namespace Accession.Migrations.PostgreSql
                         .HasDatabaseName("ix_sign_in_link_token_hash");
 
                     b.ToTable("sign_in_link", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Finding.NameWord", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("Word")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("character varying(60)")
+                        .HasColumnName("word");
+
+                    b.HasKey("Id")
+                        .HasName("pk_name_word");
+
+                    b.HasIndex("Word")
+                        .HasDatabaseName("ix_name_word_word");
+
+                    b.ToTable("name_word", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Storage.Matching.GatheringKey", b =>
@@ -5348,6 +5425,35 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("Act");
 
                     b.Navigation("Badge");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.PrivateLink", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_private_link_act_act_id");
+
+                    b.HasOne("Accession.Core.Batches.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
+                        .HasConstraintName("fk_private_link_batch_batch_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "EndedAct")
+                        .WithMany()
+                        .HasForeignKey("EndedActId")
+                        .HasConstraintName("fk_private_link_act_ended_act_id");
+
+                    b.HasOne("Accession.Core.Parcels.Parcel", null)
+                        .WithMany()
+                        .HasForeignKey("ParcelId")
+                        .HasConstraintName("fk_private_link_parcel_parcel_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("EndedAct");
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>

@@ -3602,6 +3602,57 @@ namespace Accession.Migrations.Sqlite
                     b.ToTable("bench_shift", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Storage.Accounts.PrivateLink", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<long?>("BatchId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("batch_id");
+
+                    b.Property<long?>("EndedActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("ended_act_id");
+
+                    b.Property<long?>("ParcelId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("parcel_id");
+
+                    b.Property<string>("TokenHash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("token_hash");
+
+                    b.HasKey("Id")
+                        .HasName("pk_private_link");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_private_link_act_id");
+
+                    b.HasIndex("BatchId")
+                        .HasDatabaseName("ix_private_link_batch_id");
+
+                    b.HasIndex("EndedActId")
+                        .HasDatabaseName("ix_private_link_ended_act_id");
+
+                    b.HasIndex("ParcelId")
+                        .HasDatabaseName("ix_private_link_parcel_id");
+
+                    b.HasIndex("TokenHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_private_link_token_hash");
+
+                    b.ToTable("private_link", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>
                 {
                     b.Property<long>("Id")
@@ -3639,6 +3690,28 @@ namespace Accession.Migrations.Sqlite
                         .HasDatabaseName("ix_sign_in_link_token_hash");
 
                     b.ToTable("sign_in_link", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Storage.Finding.NameWord", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Word")
+                        .IsRequired()
+                        .HasMaxLength(60)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("word");
+
+                    b.HasKey("Id")
+                        .HasName("pk_name_word");
+
+                    b.HasIndex("Word")
+                        .HasDatabaseName("ix_name_word_word");
+
+                    b.ToTable("name_word", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Storage.Matching.GatheringKey", b =>
@@ -5229,6 +5302,35 @@ namespace Accession.Migrations.Sqlite
                     b.Navigation("Act");
 
                     b.Navigation("Badge");
+                });
+
+            modelBuilder.Entity("Accession.Storage.Accounts.PrivateLink", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_private_link_act_act_id");
+
+                    b.HasOne("Accession.Core.Batches.Batch", null)
+                        .WithMany()
+                        .HasForeignKey("BatchId")
+                        .HasConstraintName("fk_private_link_batch_batch_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "EndedAct")
+                        .WithMany()
+                        .HasForeignKey("EndedActId")
+                        .HasConstraintName("fk_private_link_act_ended_act_id");
+
+                    b.HasOne("Accession.Core.Parcels.Parcel", null)
+                        .WithMany()
+                        .HasForeignKey("ParcelId")
+                        .HasConstraintName("fk_private_link_parcel_parcel_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("EndedAct");
                 });
 
             modelBuilder.Entity("Accession.Storage.Accounts.SignInLink", b =>
