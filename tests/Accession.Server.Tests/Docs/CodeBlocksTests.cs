@@ -24,7 +24,7 @@ public sealed class CodeBlocksTests(ServerOnSqlite server) : IClassFixture<Serve
         ["dotnet test", "dotnet publish ", "dotnet ef migrations add ", "eval \"$(tests/postgres.sh start)\"",
             "tests/postgres.sh stop", ".ci/run", "export ACCESSION_CHROMIUM=", "sudo ",
             "export ACCESSION=", "export TOKEN=", "curl ",   // CurlTests sends what curl would
-            .. new[] { "intake", "match", "export", "numbers", "backup" }
+            .. new[] { "intake", "match", "export", "numbers", "backup", "search", "serve", "start" }
                 .Select(verb => $"dotnet run --project tests/Accession.Benchmarks -c Release -- {verb} ")];
 
     [Fact]
