@@ -11,6 +11,9 @@ public sealed class ReceiptModel(AccessionDb db) : PageModel
 {
     public Parcel Shown { get; private set; } = null!;
 
+    /// <summary>The place where it stands; null while that is known in words only.</summary>
+    public string? Place { get; private set; }
+
     public async Task<IActionResult> OnGetAsync(string tag, CancellationToken cancellation)
     {
         var wanted = Parcel.TagIn(tag);
@@ -22,6 +25,8 @@ public sealed class ReceiptModel(AccessionDb db) : PageModel
         }
 
         Shown = parcel;
+        Place = await db.Places.Where(p => p.Id == parcel.PlaceId).Select(p => p.Name)
+            .SingleOrDefaultAsync(cancellation);
         return Page();
     }
 }

@@ -1,13 +1,14 @@
 using Accession.Migrations.PostgreSql;
 using Accession.Migrations.Sqlite;
-using Accession.Storage;
 using Accession.Storage.Accounts;
-using Accession.Storage.Databases;
 using Accession.Storage.Databases.PostgreSql;
 using Accession.Storage.Databases.Sqlite;
+using Accession.Storage.Databases;
 using Accession.Storage.Finding;
 using Accession.Storage.Localities;
+using Accession.Storage.Specimens;
 using Accession.Storage.Work;
+using Accession.Storage;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
@@ -48,6 +49,7 @@ internal static class StoreSetup
         services.AddScoped<WorkClaims>();
         services.AddScoped<SeenSheets>();
         services.AddScoped<TypedNumbers>();
+        services.AddScoped<MovesBack>();
         services.AddSingleton<InstitutionClock>();
         return services;
     }
