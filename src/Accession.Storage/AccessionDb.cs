@@ -107,6 +107,8 @@ public sealed partial class AccessionDb(
 
     public DbSet<TagCounter> TagCounters => Set<TagCounter>();
 
+    public DbSet<TagsLost> TagsLost => Set<TagsLost>();
+
     public DbSet<Parcel> Parcels => Set<Parcel>();
 
     public DbSet<ParcelOfBatch> ParcelsOfBatches => Set<ParcelOfBatch>();

@@ -20,6 +20,7 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
         ("/sign-out", Everybody),
         ("/account/badge", "Curator,Technician"),
         ("/bench-card", "Curator,Technician"),
+        ("/step-plans", Staff),
         ("/labels", "Curator,Technician"),
         ("/labels?sheets=DEMO-H0005001", "Curator,Technician"),
         ("/collector/1", "Curator"),

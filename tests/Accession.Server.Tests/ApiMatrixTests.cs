@@ -25,7 +25,7 @@ public abstract class ApiMatrixTests(TestServer server)
     private static readonly string[] Columns =
     [
         "method", "address", "none", "withdrawn", "expired", "ReadRegister", "SendLists", "Settle", "NumberSheets",
-        "KeepNumbers", "Publish", "Administer",
+        "KeepNumbers", "Publish", "Administer", "HandleParcels", "WorkAtBench", "NameSheets",
     ];
 
     private static readonly IReadOnlyList<string[]> Matrix = Read();

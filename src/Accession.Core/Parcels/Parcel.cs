@@ -11,6 +11,7 @@ namespace Accession.Core.Parcels;
 public sealed class Parcel
 {
     private readonly List<ParcelClearance> _clearances = [];
+    private readonly List<ParcelPlaceEntry> _places = [];
 
     private Parcel()
     {
@@ -54,8 +55,16 @@ public sealed class Parcel
     /// <summary>How it arrived; empty when nothing was noticed.</summary>
     public string Condition { get; private set; } = "";
 
-    /// <summary>Where it stands in quarantine.</summary>
+    /// <summary>
+    /// Where it stood when it was tagged, in words; empty where a place was chosen. See <see cref="PlaceId"/>.
+    /// </summary>
     public string Standing { get; private set; } = "";
+
+    /// <summary>The place where it stands; null while that is known in words only.</summary>
+    public long? PlaceId { get; private set; }
+
+    /// <summary>Where it stood, the oldest first.</summary>
+    public IReadOnlyList<ParcelPlaceEntry> Places => _places;
 
     /// <summary>The act of tagging.</summary>
     public long ActId { get; private set; }
@@ -114,6 +123,57 @@ public sealed class Parcel
     /// <param name="typed">What was typed.</param>
     public static string TagIn(string? typed) =>
         string.Concat((typed ?? "").Where(one => !char.IsWhiteSpace(one))).ToUpperInvariant();
+
+    /// <summary>Reads a tag: its year and its number.</summary>
+    /// <param name="typed">What was typed or scanned.</param>
+    /// <param name="year">The year of the tag.</param>
+    /// <param name="number">Its number in that year.</param>
+    public static bool TryReadTag(string? typed, out int year, out int number)
+    {
+        (year, number) = (0, 0);
+        return TagIn(typed) is ['Q', .. var rest]
+            && rest.Split('-') is [{ Length: 4 } of, { Length: >= 4 and <= 9 } which]
+            && int.TryParse(of, NumberStyles.None, CultureInfo.InvariantCulture, out year)
+            && int.TryParse(which, NumberStyles.None, CultureInfo.InvariantCulture, out number) && number > 0;
+    }
+
+    /// <summary>
+    /// Puts it in a place. Untreated it stands in quarantine; to the collection room it goes when it was cleared and
+    /// may be opened. What goes outside unopened goes back to its sender, and what was opened goes as sheets.
+    /// </summary>
+    /// <param name="place">The place.</param>
+    /// <param name="act">The act: who, when and why. Its time is what the gate looks at.</param>
+    public Refusal? Stand(Place place, Act act)
+    {
+        ArgumentNullException.ThrowIfNull(place);
+        if (LoadId is not null)
+        {
+            return new(RefusalKind.Conflict,
+                $"Parcel {Tag} stands on the list of a freezer load that is not settled. It stays until that is.");
+        }
+
+        if (PlaceId == place.Id)
+        {
+            return new(RefusalKind.Conflict, $"Parcel {Tag} stands in {place.Name} already.");
+        }
+
+        if (place.Zone == Zone.Outside)
+        {
+            return new(RefusalKind.NotAllowed,
+                $"{place.Name} is outside. A parcel stands in quarantine until it is open.");
+        }
+
+        if (place.Zone == Zone.CollectionRoom && (ClearedAt is null || act.At < MayOpenFrom))
+        {
+            return new(RefusalKind.NotAllowed, ClearedAt is null
+                ? $"Parcel {Tag} is untreated, and nothing goes to the collection room untreated."
+                : $"Parcel {Tag} is sealed still, to get as warm as the room.");
+        }
+
+        _places.Add(new ParcelPlaceEntry(place, act));
+        (PlaceId, Version) = (place.Id, Guid.NewGuid());
+        return null;
+    }
 
     /// <summary>Puts it on the list of a load, or says why it cannot be there.</summary>
     internal Refusal? GoOnLoad(long loadId)

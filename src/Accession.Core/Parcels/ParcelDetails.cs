@@ -9,9 +9,11 @@ namespace Accession.Core.Parcels;
 /// <param name="Boxes">How many boxes, 0 to 999.</param>
 /// <param name="Bundles">How many bundles, 0 to 999.</param>
 /// <param name="Condition">How it arrived: dry, crushed, wet, insects seen; may be empty.</param>
-/// <param name="Standing">Where it stands in quarantine.</param>
+/// <param name="Standing">Where it stands in quarantine, in words; empty where a place is chosen.</param>
+/// <param name="PlaceId">The place where it stands; null where that is said in words.</param>
 public sealed record ParcelDetails(
-    string FromWhom, DateOnly? CameOn, string Carrier, int Boxes, int Bundles, string Condition, string Standing)
+    string FromWhom, DateOnly? CameOn, string Carrier, int Boxes, int Bundles, string Condition, string Standing,
+    long? PlaceId = null)
 {
     /// <summary>The most characters of a name, a carrier or a place.</summary>
     public const int LongestName = 200;
@@ -40,10 +42,10 @@ public sealed record ParcelDetails(
                 "Count the boxes and the bundles: one at least, and at most 999 of each."));
         }
 
-        if (Standing.Length is 0 or > LongestName)
+        if (Standing.Length > LongestName || (Standing.Length == 0 && PlaceId is null))
         {
             yield return (nameof(Standing), new(RefusalKind.Invalid,
-                $"Write where it stands in quarantine, in at most {LongestName} characters."));
+                $"Choose where it stands in quarantine, or write it in at most {LongestName} characters."));
         }
 
         if (Carrier.Length > LongestName || Condition.Length > LongestCondition)

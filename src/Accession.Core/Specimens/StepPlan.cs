@@ -23,6 +23,12 @@ public sealed class StepPlan
     /// <summary>Which edition for this kind, from 1; the highest counts for new parts.</summary>
     public int Edition { get; private set; }
 
+    /// <summary>
+    /// The series whose sheets follow it, rather than the plan of all sheets; null for the plan of all. A collection
+    /// has a series of its own.
+    /// </summary>
+    public long? SeriesId { get; private set; }
+
     /// <summary>The act that wrote it; null for the plan that came with the program.</summary>
     public long? ActId { get; private set; }
 
@@ -50,16 +56,18 @@ public sealed class StepPlan
     /// <param name="edition">Which edition it is.</param>
     /// <param name="steps">The steps in order, each with what must precede it.</param>
     /// <param name="act">The act; null for what comes with the program.</param>
+    /// <param name="seriesId">The series whose sheets follow it; null for all sheets.</param>
     /// <returns>The plan, or why it cannot be followed.</returns>
     public static Outcome<StepPlan> Write(
-        string kind, int edition, IReadOnlyList<(Step Step, IReadOnlyList<Step> After)> steps, Act? act)
+        string kind, int edition, IReadOnlyList<(Step Step, IReadOnlyList<Step> After)> steps, Act? act,
+        long? seriesId = null)
     {
         if (!steps.Any(one => one.Step == Step.Numbered) || !steps.Any(one => one.Step == Step.Treated))
         {
             return new Refusal(RefusalKind.Invalid, "Everything here is numbered and treated: keep both steps.");
         }
 
-        var plan = new StepPlan { Kind = kind, Edition = edition, Act = act };
+        var plan = new StepPlan { Kind = kind, Edition = edition, Act = act, SeriesId = seriesId };
         foreach (var (step, after) in steps)
         {
             if (plan._steps.Any(one => one.Step == step))

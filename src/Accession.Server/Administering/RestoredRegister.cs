@@ -47,6 +47,9 @@ internal sealed class RestoredRegister(
             return closed.Refusals.ToList();
         }
 
+        // Tags and slips given out since are on paper: whoever tags the next parcel looks first.
+        await db.TagCounters.ExecuteUpdateAsync(
+            row => row.SetProperty(counter => counter.ClosedActId, act.Id), cancellation);
         db.Add(MailHold.Begin(act));
         var atRest = await PutWorkToRestAsync(act, cancellation);
         await ShutDoorsAsync(act, cancellation);

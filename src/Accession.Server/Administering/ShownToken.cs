@@ -20,6 +20,9 @@ public sealed record ShownToken(
         Right.NumberSheets => "Number sheets",
         Right.KeepNumbers => "Begin series, register rolls, make numbers void",
         Right.Publish => "Ask for archives and fetch them",
+        Right.HandleParcels => "Tag parcels, list freezer loads and settle them",
+        Right.WorkAtBench => "Mark steps, put sheets in places, say under which name they are filed",
+        Right.NameSheets => "Record opinions about names, which wait for a curator",
         Right.Administer => "Close and open series, hold the mail and let it go",
         _ => right.ToString(),
     };

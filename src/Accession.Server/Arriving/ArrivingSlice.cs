@@ -3,6 +3,6 @@ namespace Accession.Server.Arriving;
 internal static class ArrivingSlice
 {
     public static IServiceCollection AddArriving(this IServiceCollection services) => services
-        .AddScoped<TagParcel>()
+        .AddScoped<TagParcel>().AddScoped<OpenTags>().AddScoped<MoveParcel>()
         .AddScoped<TieParcel>();
 }

@@ -14,7 +14,7 @@ namespace Accession.Server.Arriving;
 /// <summary>
 /// One parcel: what happened to it, in which loads it was, what that is worth, when it may be opened.
 /// </summary>
-public sealed class ParcelPageModel(AccessionDb db, TieParcel tie, TimeProvider clock) : PageModel
+public sealed class ParcelPageModel(AccessionDb db, TieParcel tie, MoveParcel move, TimeProvider clock) : PageModel
 {
     public Parcel Shown { get; private set; } = null!;
 
@@ -28,11 +28,19 @@ public sealed class ParcelPageModel(AccessionDb db, TieParcel tie, TimeProvider 
 
     public int SheetsUntreated { get; private set; }
 
+    /// <summary>The place where it stands; null while that is known in words only.</summary>
+    public ShownPlace? Place { get; private set; }
+
+    /// <summary>Where it may go.</summary>
+    public IReadOnlyList<ShownPlace> Places { get; private set; } = [];
+
     public string TaggedBy { get; private set; } = "";
 
     public bool IsCurator => User.IsInRole(nameof(Role.Curator));
 
     public DateTime Now => clock.GetUtcNow().UtcDateTime;
+
+    public sealed record ShownPlace(long Id, string Name, Zone Zone);
 
     public sealed record TiedBatch(long Id, string Source);
 
@@ -48,6 +56,19 @@ public sealed class ParcelPageModel(AccessionDb db, TieParcel tie, TimeProvider 
         await TieAsync(
             new(tag, batch, Untie: true),
             $"Batch {batch} is not tied to this parcel any more. What was numbered keeps what it has.", cancellation);
+
+    public async Task<IActionResult> OnPostMoveAsync(string tag, long? to, CancellationToken cancellation)
+    {
+        ModelState.Clear();
+        var outcome = await move.RunAsync(new(tag, to), HttpContext.Door(), cancellation);
+        if (!outcome.IsRefused)
+        {
+            TempData["Said"] = $"It stands in {outcome.Value} now.";
+            return Redirect($"/parcel/{Parcel.TagIn(tag)}");
+        }
+
+        return await LoadAsync(tag, cancellation) ? this.Show(outcome.Refusals, "to") : NotFound();
+    }
 
     private async Task<IActionResult> TieAsync(TieParcel.Request request, string said, CancellationToken cancellation)
     {
@@ -84,6 +105,11 @@ public sealed class ParcelPageModel(AccessionDb db, TieParcel tie, TimeProvider 
             .Where(b => db.ParcelsOfBatches.Any(
                 t => t.ParcelId == parcel.Id && t.BatchId == b.Id && t.UntiedActId == null))
             .OrderBy(b => b.Id).Select(b => new TiedBatch(b.Id, b.Source.Name)).ToListAsync(cancellation);
+        Places = await db.Places
+            .Where(p => p.Zone == Zone.Quarantine || (p.Zone == Zone.CollectionRoom && parcel.ClearedAt != null))
+            .OrderBy(p => p.Name).Select(p => new ShownPlace(p.Id, p.Name, p.Zone)).ToListAsync(cancellation);
+        Place = await db.Places.Where(p => p.Id == parcel.PlaceId).Select(p => new ShownPlace(p.Id, p.Name, p.Zone))
+            .SingleOrDefaultAsync(cancellation);
         Sheets = await db.Parts.CountAsync(p => p.ParcelId == parcel.Id, cancellation);
         SheetsUntreated = await db.Parts.CountAsync(
             p => p.ParcelId == parcel.Id && p.ClearedAt == null, cancellation);
@@ -116,6 +142,10 @@ public sealed class ParcelPageModel(AccessionDb db, TieParcel tie, TimeProvider 
                 UntiedBy = t.UntiedAct.ActorName,
             })
             .ToListAsync(cancellation);
+        var places = await db.Parcels.Where(p => p.Id == parcel.Id).SelectMany(p => p.Places)
+            .Join(db.Places, e => e.PlaceId, place => place.Id, (e, place) => new Trail(
+                e.Act.At, "Put in " + place.Name, e.Act.ActorName, null, null, false))
+            .ToListAsync(cancellation);
         return
         [
             .. loads.Where(e => e.What != LoadEvent.Listed)
@@ -127,6 +157,7 @@ public sealed class ParcelPageModel(AccessionDb db, TieParcel tie, TimeProvider 
                 .Concat(ties.Select(t => new Trail(t.At, $"Tied to batch {t.BatchId}", t.ActorName, null, null, false)))
                 .Concat(ties.Where(t => t.UntiedAt is not null).Select(
                     t => new Trail(t.UntiedAt!.Value, $"Untied from batch {t.BatchId}", t.UntiedBy, null, null, false)))
+                .Concat(places)
                 .Append(new Trail(parcel.Act.At, "Tagged at the door", TaggedBy, null, null, false))
                 .OrderBy(entry => entry.At),
         ];

@@ -13,7 +13,8 @@ namespace Accession.Server.Arriving;
 /// Parcels: what waits for treatment first, the oldest first; then all others. And the form at the door.
 /// </summary>
 public sealed class ParcelsModel(
-    AccessionDb db, TagParcel tag, TieParcel tie, InstitutionClock calendar, TimeProvider clock) : PageModel
+    AccessionDb db, TagParcel tag, TieParcel tie, OpenTags open, InstitutionClock calendar, TimeProvider clock)
+    : PageModel
 {
     private const int OfAPage = 50;
 
@@ -28,6 +29,15 @@ public sealed class ParcelsModel(
     public long? NextTreated { get; private set; }
 
     public int WaitingInAll { get; private set; }
+
+    /// <summary>Since when no tag is issued, because the register was put back; null while they are.</summary>
+    public DateTime? ClosedSince { get; private set; }
+
+    /// <summary>The places where a parcel may stand.</summary>
+    public IReadOnlyList<ShownPlace> Places { get; private set; } = [];
+
+    [BindProperty]
+    public long? Place { get; set; }
 
     [BindProperty]
     public string? FromWhom { get; set; }
@@ -54,19 +64,31 @@ public sealed class ParcelsModel(
         long Id, string Tag, string FromWhom, DateOnly CameOn, int Boxes, int Bundles, string Standing, int? Load,
         ClearedBy? ClearedBy, DateTime? MayOpenFrom);
 
+    public sealed record ShownPlace(long Id, string Name);
+
     public DateTime Now => clock.GetUtcNow().UtcDateTime;
 
-    public async Task OnGetAsync(long? waiting, long? treated, CancellationToken cancellation)
+    public async Task<IActionResult> OnGetAsync(
+        long? waiting, long? treated, string? scan, CancellationToken cancellation)
     {
+        // The tag of a parcel or of its receipt, scanned at the door.
+        if (Parcel.TryReadTag(scan, out _, out _))
+        {
+            return Redirect($"/parcel/{Parcel.TagIn(scan)}");
+        }
+
         CameOn = calendar.Day(Now);
         await LoadAsync(waiting, treated, cancellation);
+        return string.IsNullOrWhiteSpace(scan)
+            ? Page()
+            : this.Show([new(RefusalKind.NotFound, "That is no tag of a parcel. Tags look like Q2026-0014.")], "scan");
     }
 
     public async Task<IActionResult> OnPostAsync(CancellationToken cancellation)
     {
         ModelState.Clear();
         var details = new ParcelDetails(
-            Text(FromWhom), CameOn, Text(Carrier), Boxes, Bundles, Text(Condition), Text(Standing));
+            Text(FromWhom), CameOn, Text(Carrier), Boxes, Bundles, Text(Condition), Text(Standing), Place);
         var outcome = await tag.RunAsync(new(details), HttpContext.Door(), cancellation);
         if (outcome.IsRefused)
         {
@@ -96,6 +118,23 @@ public sealed class ParcelsModel(
         return Redirect(back ? $"/batch/{batch}" : $"/parcel/{outcome.Value}");
     }
 
+    public async Task<IActionResult> OnPostTagsAsync(string? highest, CancellationToken cancellation)
+    {
+        ModelState.Clear();
+        var outcome = await open.RunAsync(new(highest), HttpContext.Door(), cancellation);
+        if (outcome.IsRefused)
+        {
+            await LoadAsync(null, null, cancellation);
+            return this.Show(outcome.Refusals, "highest");
+        }
+
+        TempData["Said"] = outcome.Value == 0
+            ? "Tags are issued again."
+            : $"Tags are issued again, behind {outcome.Value:N0} that are on parcels and not known here. Look for "
+                + "those parcels: they are untreated, as far as anybody knows.";
+        return Redirect("/parcels");
+    }
+
     private static string Text(string? typed) => typed?.Trim() ?? "";
 
     private async Task LoadAsync(long? waiting, long? treated, CancellationToken cancellation)
@@ -109,11 +148,17 @@ public sealed class ParcelsModel(
             .ToListAsync(cancellation);
         (Waiting, NextWaiting) = Paged(untreated);
         (Treated, NextTreated) = Paged(cleared);
+        ClosedSince = await db.TagCounters.Where(c => c.Kind == TagKind.Parcel && c.ClosedActId != null)
+            .Select(c => (DateTime?)db.Acts.Where(act => act.Id == c.ClosedActId).Select(act => act.At).First())
+            .SingleOrDefaultAsync(cancellation);
+        Places = await db.Places.Where(p => p.Zone == Zone.Quarantine).OrderBy(p => p.Name)
+            .Select(p => new ShownPlace(p.Id, p.Name)).ToListAsync(cancellation);
         WaitingInAll = await db.Parcels.CountAsync(p => p.ClearedAt == null, cancellation);
     }
 
     private IQueryable<Line> Lines(IQueryable<Parcel> parcels) => parcels.Take(OfAPage + 1).Select(p => new Line(
-        p.Id, p.Tag, p.FromWhom, p.CameOn, p.Boxes, p.Bundles, p.Standing,
+        p.Id, p.Tag, p.FromWhom, p.CameOn, p.Boxes, p.Bundles,
+        db.Places.Where(place => place.Id == p.PlaceId).Select(place => place.Name).FirstOrDefault() ?? p.Standing,
         db.Loads.Where(l => l.Id == p.LoadId).Select(l => (int?)l.Number).FirstOrDefault(),
         p.ClearedBy, p.MayOpenFrom));
 

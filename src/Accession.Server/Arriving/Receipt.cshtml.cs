@@ -14,6 +14,9 @@ public sealed class ReceiptModel(AccessionDb db, PrivateLinks links) : PageModel
 {
     public Parcel Shown { get; private set; } = null!;
 
+    /// <summary>The place where it stands; null while that is known in words only.</summary>
+    public string? Place { get; private set; }
+
     public ShownLinks Links { get; private set; } = null!;
 
     public async Task<IActionResult> OnGetAsync(string tag, CancellationToken cancellation) =>
@@ -59,6 +62,8 @@ public sealed class ReceiptModel(AccessionDb db, PrivateLinks links) : PageModel
         }
 
         Shown = parcel;
+        Place = await db.Places.Where(p => p.Id == parcel.PlaceId).Select(p => p.Name)
+            .SingleOrDefaultAsync(cancellation);
         Links = new(
             $"/parcel/{parcel.Tag}/receipt", await links.OpenAsync(new(parcel.Id, null), cancellation), made);
         return true;

@@ -1,6 +1,7 @@
 using Accession.Core.Batches;
 using Accession.Core.Outcomes;
 using Accession.Core.Parcels;
+using Accession.Core.Specimens;
 using Accession.Server.Hosting;
 using Accession.Storage;
 using Accession.Storage.Databases;
@@ -33,7 +34,27 @@ public sealed class TagParcel(AccessionDb db, InstitutionClock calendar, TimePro
             .SingleOrDefaultAsync(cancellation);
         var counter = await db.TagCounters.Held().SingleAsync(c => c.Kind == TagKind.Parcel, cancellation);
         var cameAt = calendar.Utc(details.CameOn!.Value.ToDateTime(TimeOnly.MinValue));
-        var parcel = Parcel.Receive(counter.Take(today.Year), source, details, cameAt, act);
+        var number = counter.Take(today.Year);
+        if (number.IsRefused)
+        {
+            return number.Refusals.ToList();
+        }
+
+        var parcel = Parcel.Receive(number.Value, source, details, cameAt, act);
+        if (details.PlaceId is { } chosen)
+        {
+            var place = await db.Places.SingleOrDefaultAsync(p => p.Id == chosen, cancellation);
+            if (place is not { Zone: Zone.Quarantine })
+            {
+                return new Refusal(RefusalKind.Invalid, "Choose a place in quarantine: that is where a parcel stands.");
+            }
+
+            if (parcel.Stand(place, act) is { } stays)
+            {
+                return stays;
+            }
+        }
+
         db.Add(parcel);
         return parcel.Tag;
     }

@@ -8,6 +8,9 @@ namespace Accession.Server.Filing;
 /// <summary>Puts sheets in a place: all of them, or none. The gate stands in <see cref="Part.Move"/>.</summary>
 public sealed class MoveParts(AccessionDb db, TimeProvider clock)
 {
+    /// <summary>The act, as it stands in the trail.</summary>
+    public const string What = "put sheets in a place";
+
     /// <summary>How many can be moved at once.</summary>
     public const int Most = 500;
 
@@ -17,7 +20,7 @@ public sealed class MoveParts(AccessionDb db, TimeProvider clock)
 
     public Task<Outcome<Moved>> RunAsync(Request request, Door door, CancellationToken cancellation)
     {
-        var act = Act.Of(door, "put sheets in a place", clock.GetUtcNow().UtcDateTime, request.Reason);
+        var act = Act.Of(door, What, clock.GetUtcNow().UtcDateTime, request.Reason);
         return db.CarryOutAsync(door, act, () => MoveAsync(request, act, cancellation), cancellation);
     }
 

@@ -9,9 +9,13 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Filing;
 
 /// <summary>Places with their zones, and the form that puts sheets in one of them.</summary>
-public sealed class PlacesModel(AccessionDb db, WritePlace write, MoveParts move) : PageModel
+public sealed class PlacesModel(
+    AccessionDb db, WritePlace write, MoveParts move, TakeMoveBack takeBack) : PageModel
 {
     public IReadOnlyList<ShownPlace> Places { get; private set; } = [];
+
+    /// <summary>What this person last moved, which can be taken back; null for nothing.</summary>
+    public TakeMoveBack.Last? Last { get; private set; }
 
     public bool IsCurator => User.IsInRole(nameof(Role.Curator));
 
@@ -44,6 +48,21 @@ public sealed class PlacesModel(AccessionDb db, WritePlace write, MoveParts move
         return Redirect("/places");
     }
 
+    public async Task<IActionResult> OnPostBackAsync(long act, CancellationToken cancellation)
+    {
+        ModelState.Clear();
+        var outcome = await takeBack.RunAsync(act, HttpContext.Door(), cancellation);
+        if (outcome.IsRefused)
+        {
+            await LoadAsync(cancellation);
+            return this.Show(outcome.Refusals);
+        }
+
+        TempData["Said"] = outcome.Value == 1
+            ? "1 sheet stands where it stood before." : $"{outcome.Value:N0} sheets stand where they stood before.";
+        return Redirect("/places");
+    }
+
     public async Task<IActionResult> OnPostPlaceAsync(string? name, Zone? zone, CancellationToken cancellation)
     {
         ModelState.Clear();
@@ -58,7 +77,11 @@ public sealed class PlacesModel(AccessionDb db, WritePlace write, MoveParts move
         return Redirect("/places");
     }
 
-    private async Task LoadAsync(CancellationToken cancellation) => Places = await db.Places.OrderBy(p => p.Name)
-        .Select(p => new ShownPlace(p.Id, p.Name, p.Zone, db.Parts.Count(part => part.PlaceId == p.Id)))
-        .ToListAsync(cancellation);
+    private async Task LoadAsync(CancellationToken cancellation)
+    {
+        Places = await db.Places.OrderBy(p => p.Name)
+            .Select(p => new ShownPlace(p.Id, p.Name, p.Zone, db.Parts.Count(part => part.PlaceId == p.Id)))
+            .ToListAsync(cancellation);
+        Last = await takeBack.LastOfAsync(User.Actor().Id, cancellation);
+    }
 }

@@ -79,6 +79,11 @@ public static class AccessionServer
         api.MapPapersApi();
         api.MapNumberingApi();
         api.MapSeriesApi();
+        api.MapParcelsApi();
+        api.MapLoadsApi();
+        api.MapBenchApi();
+        api.MapFilingApi();
+        api.MapDeterminingApi();
         api.MapTrackingApi();
         api.MapCorrectionsApi();
         api.MapPublishingApi();

@@ -7,6 +7,7 @@ using Accession.Storage.Databases.PostgreSql;
 using Accession.Storage.Databases.Sqlite;
 using Accession.Storage.Finding;
 using Accession.Storage.Localities;
+using Accession.Storage.Specimens;
 using Accession.Storage.Work;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
@@ -48,6 +49,7 @@ internal static class StoreSetup
         services.AddScoped<WorkClaims>();
         services.AddScoped<SeenSheets>();
         services.AddScoped<TypedNumbers>();
+        services.AddScoped<MovesBack>();
         services.AddSingleton<InstitutionClock>();
         return services;
     }

@@ -9,7 +9,7 @@ namespace Accession.Server.Hosting;
 /// </summary>
 internal static class TrustedProxy
 {
-    /// <summary>The setting that names the addresses of the proxy, between commas; left out where there is none.</summary>
+    /// <summary>The setting that names the addresses of the proxy, between commas; left out without one.</summary>
     public const string Setting = "Server:Proxy";
 
     /// <exception cref="WrongSettingException">An address cannot be read.</exception>
@@ -34,7 +34,8 @@ internal static class TrustedProxy
             options.KnownProxies.Add(IPAddress.TryParse(address, out var proxy)
                 ? proxy
                 : throw new WrongSettingException(
-                    $"{Setting} is \"{address}\"; write the address of the proxy as the program sees it, as 127.0.0.1."));
+                    $"{Setting} is \"{address}\"; write the address of the proxy as the program sees it, such as "
+                    + "127.0.0.1."));
         }
 
         app.UseForwardedHeaders(options);

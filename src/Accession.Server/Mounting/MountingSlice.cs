@@ -16,6 +16,7 @@ internal static class MountingSlice
             .AddScoped<TakeLineBack>()
             .AddScoped<StepBenchScan>()
             .AddScoped<LabelsToPrint>()
+            .AddScoped<WriteStepPlan>()
             .AddScoped<PartInHand>();
     }
 }

@@ -1,4 +1,5 @@
 using Accession.Core.Outcomes;
+using Accession.Core.Parcels;
 using Accession.Core.Specimens;
 using Accession.Server.Shared;
 using Accession.Storage;
@@ -47,6 +48,9 @@ public sealed class PartInHand(AccessionDb db, TypedNumbers typed)
 
         return parts.Count switch
         {
+            0 when await IsParcelAsync(code, cancellation) => new Refusal(
+                RefusalKind.Conflict,
+                $"{Parcel.TagIn(code)} is a parcel. It goes in a freezer: scan the freezer first, then the parcel."),
             0 => new Refusal(RefusalKind.NotFound,
                 $"{code} is on no sheet here. Look at the barcode, and set the sheet aside if it is another "
                     + "herbarium's."),
@@ -56,6 +60,12 @@ public sealed class PartInHand(AccessionDb db, TypedNumbers typed)
                     + $"See {SpecimenAddress.Of(number ?? code)}."
                 : $"{number ?? code} has more than one part. Scan the code of the part."),
         };
+    }
+
+    private Task<bool> IsParcelAsync(string code, CancellationToken cancellation)
+    {
+        var tag = Parcel.TagIn(code);
+        return db.Parcels.AnyAsync(p => p.Tag == tag, cancellation);
     }
 
     /// <summary>The part by its key.</summary>

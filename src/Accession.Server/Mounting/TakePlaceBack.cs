@@ -1,12 +1,12 @@
 using Accession.Core.Outcomes;
-using Accession.Core.Specimens;
 using Accession.Storage;
+using Accession.Storage.Specimens;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Mounting;
 
 /// <summary>Takes back the last sheet that somebody put in a place by scanning: it never went there.</summary>
-public sealed class TakePlaceBack(AccessionDb db, PartInHand parts, TimeProvider clock)
+public sealed class TakePlaceBack(AccessionDb db, PartInHand parts, MovesBack moves, TimeProvider clock)
 {
     public Task<Outcome<BenchDone>> RunAsync(Door door, CancellationToken cancellation)
     {
@@ -38,31 +38,8 @@ public sealed class TakePlaceBack(AccessionDb db, PartInHand parts, TimeProvider
 
         await db.SaveChangesAsync(cancellation);   // the entry names this act
         var held = await parts.HeldAsync(last.PartId, last.SpecimenId, cancellation);
-        var (part, plan) = (held.Part, held.Plan);
-        var wasFiled = part.Steps.OrderBy(one => one.Id).LastOrDefault(one => one.Step == Step.Filed)
-            is { Mark: StepMark.Done } filed && filed.ActId == last.ActId;
-        if (wasFiled && part.TakeBack(Step.Filed, plan, act) is { } stays)
-        {
-            return stays;
-        }
-
-        var refusal = part.MoveBack(
-            await BeforeAsync(part, cancellation), await FirstCameAsync(part, cancellation), plan, act);
-        return refusal is not null ? refusal : held.TellTakenBack();
+        return await moves.TakeBackAsync(held.Part, held.Plan, act, cancellation) is { } refusal
+            ? refusal
+            : held.TellTakenBack();
     }
-
-    private async Task<Place?> BeforeAsync(Part part, CancellationToken cancellation)
-    {
-        var before = part.Places.Where(entry => entry.TakenBackActId is null).OrderBy(entry => entry.Id)
-            .SkipLast(1).LastOrDefault()?.PlaceId;
-        return before is null ? null : await db.Places.SingleAsync(place => place.Id == before, cancellation);
-    }
-
-    // As it was when it was numbered: with its parcel, or with its number.
-    private async Task<DateTime?> FirstCameAsync(Part part, CancellationToken cancellation) =>
-        part.IsFromBefore ? null
-        : part.ParcelId is { } parcel
-            ? await db.Parcels.Where(p => p.Id == parcel).Select(p => (DateTime?)p.CameAt).SingleAsync(cancellation)
-            : await db.Parts.Where(p => p.Id == part.Id).SelectMany(p => p.Custody).OrderBy(c => c.Id)
-                .Select(c => (DateTime?)c.Act.At).FirstAsync(cancellation);
 }

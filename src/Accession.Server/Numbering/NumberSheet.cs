@@ -73,8 +73,11 @@ public sealed class NumberSheet(
             return number.Refusals.ToList();
         }
 
-        var plan = await db.StepPlans.AsNoTracking().Where(plan => plan.Kind == StepPlan.Sheet)
-            .OrderByDescending(plan => plan.Edition).FirstAsync(cancellation);
+        var plan = await db.StepPlans.AsNoTracking()
+            .Where(plan => plan.Kind == StepPlan.Sheet
+                && (plan.SeriesId == null || plan.SeriesId == request.SeriesId))
+            .OrderByDescending(plan => plan.SeriesId != null).ThenByDescending(plan => plan.Edition)
+            .FirstAsync(cancellation);
         var specimen = Specimen.NumberSheet(
             new(request.SeriesId, number.Value.Number, number.Value.Written),
             gathering, house.Value.Name, proven: request.RollNumber is not null, plan, parcel.Value, act);

@@ -1,12 +1,11 @@
 using Accession.Core.Accessions;
 using Accession.Core.Batches;
 using Accession.Core.Outcomes;
-
 using Accession.Server.Hosting;
 using Accession.Server.Shared;
 using Accession.Storage;
-using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;

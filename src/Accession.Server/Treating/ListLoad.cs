@@ -26,7 +26,13 @@ public sealed class ListLoad(AccessionDb db, InstitutionClock calendar, TimeProv
             }
 
             var counter = await db.TagCounters.Held().SingleAsync(c => c.Kind == TagKind.Load, cancellation);
-            var load = FreezerLoad.List(counter.Take(calendar.Day(act.At).Year).Number, freezer, regime, act);
+            var number = counter.Take(calendar.Day(act.At).Year);
+            if (number.IsRefused)
+            {
+                return number.Refusals.ToList();
+            }
+
+            var load = FreezerLoad.List(number.Value.Number, freezer, regime, act);
             db.Add(load);
             return load.Number;
         }, cancellation);

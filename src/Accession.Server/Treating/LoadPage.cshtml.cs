@@ -10,7 +10,8 @@ namespace Accession.Server.Treating;
 
 /// <summary>One load: its list, its clock, what happened to it, and what may be done next.</summary>
 public sealed class LoadPageModel(
-    AccessionDb db, AddToLoad add, CloseLid close, TakeLoadOut takeOut, SettleLoad settle, RepeatLoad repeat,
+    AccessionDb db, AddToLoad add, TakeOffLoad takeOff, CloseLid close, TakeLoadOut takeOut,
+    SettleLoad settle, RepeatLoad repeat,
     TimeProvider clock) : PageModel
 {
     /// <summary>So many sheets are shown by their numbers; the others are counted.</summary>
@@ -47,7 +48,8 @@ public sealed class LoadPageModel(
     public string? Reason { get; set; }
 
     public sealed record Line(
-        string? Tag, string? From, string? Code, string? InParcel, string Bundle, long? BatchId, string AddedBy,
+        long Id, string? Tag, string? From, string? Code, string? InParcel, string Bundle, long? BatchId,
+        string AddedBy,
         DateTime AddedAt);
 
     public sealed record Happening(LoadEvent What, DateTime At, string Who, string? Reason);
@@ -63,6 +65,12 @@ public sealed class LoadPageModel(
             new(number, code, withSheets, bundle, batch, beginAgain), HttpContext.Door(), cancellation);
         return await AnsweredAsync(number, outcome, "code", put => $"On the list: {put}."
             + (beginAgain ? " The clock began again for everything in the load." : ""), cancellation);
+    }
+
+    public async Task<IActionResult> OnPostOffAsync(int number, long item, CancellationToken cancellation)
+    {
+        var outcome = await takeOff.RunAsync(new(number, item), HttpContext.Door(), cancellation);
+        return await AnsweredAsync(number, outcome, "", taken => $"Off the list: {taken}.", cancellation);
     }
 
     public async Task<IActionResult> OnPostCloseAsync(int number, CancellationToken cancellation)
@@ -183,6 +191,7 @@ public sealed class LoadPageModel(
     }
 
     private IQueryable<Line> Lines(IQueryable<LoadItem> items) => items.Select(i => new Line(
+        i.Id,
         i.PartId == null ? db.Parcels.Where(p => p.Id == i.ParcelId).Select(p => p.Tag).FirstOrDefault() : null,
         i.PartId == null ? db.Parcels.Where(p => p.Id == i.ParcelId).Select(p => p.FromWhom).FirstOrDefault() : null,
         db.Parts.Where(p => p.Id == i.PartId).Select(p => p.Code).FirstOrDefault(),

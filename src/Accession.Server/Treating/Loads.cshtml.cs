@@ -1,5 +1,6 @@
 using Accession.Core.FreezerLoads;
 using Accession.Core.Outcomes;
+using Accession.Core.Parcels;
 using Accession.Server.Hosting;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
@@ -9,7 +10,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Treating;
 
 /// <summary>Freezer loads: those that are not settled first, then all others, the newest first.</summary>
-public sealed class LoadsModel(AccessionDb db, ListLoad list, TimeProvider clock) : PageModel
+public sealed class LoadsModel(AccessionDb db, ListLoad list, OpenLoadNumbers open, TimeProvider clock) : PageModel
 {
     private const int OfAPage = 50;
 
@@ -22,6 +23,9 @@ public sealed class LoadsModel(AccessionDb db, ListLoad list, TimeProvider clock
 
     /// <summary>Behind the last one shown; null when there are no more.</summary>
     public int? Next { get; private set; }
+
+    /// <summary>Since when no load is listed, because the register was put back; null while they are.</summary>
+    public DateTime? ClosedSince { get; private set; }
 
     public IReadOnlyList<Freezer> Freezers { get; private set; } = [];
 
@@ -55,6 +59,23 @@ public sealed class LoadsModel(AccessionDb db, ListLoad list, TimeProvider clock
         return Redirect($"/freezer-load/{outcome.Value}");
     }
 
+    public async Task<IActionResult> OnPostNumbersAsync(int? highest, CancellationToken cancellation)
+    {
+        ModelState.Clear();
+        var outcome = await open.RunAsync(new(highest), HttpContext.Door(), cancellation);
+        if (outcome.IsRefused)
+        {
+            await LoadAsync(null, cancellation);
+            return this.Show(outcome.Refusals, "highest");
+        }
+
+        TempData["Said"] = outcome.Value == 0
+            ? "Loads are listed again."
+            : $"Loads are listed again, behind {outcome.Value:N0} that are on slips and not known here. What was in "
+                + "them counts as untreated.";
+        return Redirect("/freezer-loads");
+    }
+
     private async Task LoadAsync(int? before, CancellationToken cancellation)
     {
         Unsettled = await Lines(db.Loads.Where(l => Open.Contains(l.Standing)).OrderBy(l => l.Number))
@@ -66,6 +87,9 @@ public sealed class LoadsModel(AccessionDb db, ListLoad list, TimeProvider clock
         Next = settled.Count > OfAPage ? settled[OfAPage - 1].Number : null;
         Settled = [.. settled.Take(OfAPage)];
         Freezers = await db.Freezers.AsNoTracking().OrderBy(f => f.Name).ToListAsync(cancellation);
+        ClosedSince = await db.TagCounters.Where(c => c.Kind == TagKind.Load && c.ClosedActId != null)
+            .Select(c => (DateTime?)db.Acts.Where(act => act.Id == c.ClosedActId).Select(act => act.At).First())
+            .SingleOrDefaultAsync(cancellation);
         Regimes = await LatestRegimes.OfAsync(db, cancellation);
     }
 

@@ -36,7 +36,13 @@ public sealed class RepeatLoad(
         }
 
         var counter = await db.TagCounters.Held().SingleAsync(c => c.Kind == TagKind.Load, cancellation);
-        var again = load.Repeat(counter.Take(calendar.Day(act.At).Year).Number, act);
+        var number = counter.Take(calendar.Day(act.At).Year);
+        if (number.IsRefused)
+        {
+            return number.Refusals.ToList();
+        }
+
+        var again = load.Repeat(number.Value.Number, act);
         if (again.IsRefused)
         {
             return again.Refusals.ToList();

@@ -11,6 +11,8 @@ internal static class TreatingSlice
         .AddScoped<EndHouseRule>()
         .AddScoped<ListLoad>()
         .AddScoped<AddToLoad>()
+        .AddScoped<TakeOffLoad>()
+        .AddScoped<OpenLoadNumbers>()
         .AddScoped<CloseLid>()
         .AddScoped<TakeLoadOut>()
         .AddScoped<SettleLoad>()

@@ -27,6 +27,15 @@ public enum Right
 
     /// <summary>Close and open series, hold mail, let people in.</summary>
     Administer,
+
+    /// <summary>Tag parcels, say where they stand, list freezer loads and settle them.</summary>
+    HandleParcels,
+
+    /// <summary>Scan sheets at the step bench, put them in places, say under which name they are filed.</summary>
+    WorkAtBench,
+
+    /// <summary>Record opinions about the names of sheets, which wait for a curator.</summary>
+    NameSheets,
 }
 
 /// <summary>Who may have which right, and as what its bearer acts.</summary>
@@ -43,7 +52,9 @@ public static class Rights
         Right.ReadRegister =>
             // It opens accessions too, which are for those who work here.
             roles.Overlaps([Role.Curator, Role.Technician, Role.Administrator]),
-        Right.NumberSheets => roles.Overlaps([Role.Curator, Role.Technician]),
+        Right.NumberSheets or Right.HandleParcels or Right.WorkAtBench =>
+            roles.Overlaps([Role.Curator, Role.Technician]),
+        Right.NameSheets => roles.Overlaps([Role.Curator, Role.Determiner]),
         Right.Administer => roles.Contains(Role.Administrator),
         _ => roles.Contains(Role.Curator),
     };
@@ -58,7 +69,8 @@ public static class Rights
             // Who may name sheets reads all of the register, as everyone may know it.
             Right.ReadRegister => Role.Determiner,
             Right.Settle => Role.Curator,
-            Right.NumberSheets => Role.Technician,
+            Right.NumberSheets or Right.HandleParcels or Right.WorkAtBench => Role.Technician,
+            Right.NameSheets => Role.Determiner,
             Right.Administer => Role.Administrator,
             _ => (Role?)null,
         })

@@ -1,6 +1,7 @@
 using Accession.Core.Batches;
 using Accession.Core.FreezerLoads;
 using Accession.Core.Parcels;
+using Accession.Core.Specimens;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 
@@ -8,7 +9,8 @@ namespace Accession.Storage.Mappings;
 
 internal sealed class ParcelMapping
     : IEntityTypeConfiguration<Parcel>, IEntityTypeConfiguration<ParcelClearance>,
-        IEntityTypeConfiguration<ParcelOfBatch>, IEntityTypeConfiguration<TagCounter>
+        IEntityTypeConfiguration<ParcelOfBatch>, IEntityTypeConfiguration<TagCounter>,
+        IEntityTypeConfiguration<TagsLost>, IEntityTypeConfiguration<ParcelPlaceEntry>
 {
     public void Configure(EntityTypeBuilder<Parcel> parcel)
     {
@@ -25,6 +27,9 @@ internal sealed class ParcelMapping
         parcel.HasOne<FreezerLoad>().WithMany().HasForeignKey(p => p.LoadId);
         parcel.HasMany(p => p.Clearances).WithOne().HasForeignKey(c => c.ParcelId);
         parcel.Navigation(p => p.Clearances).AutoInclude();
+        // The place has no foreign key: SQLite would have to build the whole table anew for it. Verifying looks for it.
+        parcel.HasMany(p => p.Places).WithOne().HasForeignKey(e => e.ParcelId);
+        parcel.Navigation(p => p.Places).AutoInclude();
         parcel.HasIndex(p => new { p.ClearedAt, p.Id });
         parcel.Property(p => p.Version).IsConcurrencyToken();
     }
@@ -47,6 +52,19 @@ internal sealed class ParcelMapping
         tie.HasOne(t => t.Act).WithMany().HasForeignKey(t => t.ActId);
         tie.HasOne(t => t.UntiedAct).WithMany().HasForeignKey(t => t.UntiedActId);
         tie.HasIndex(t => new { t.BatchId, t.ParcelId }).IsUnique().HasFilter("untied_act_id IS NULL");
+    }
+
+    public void Configure(EntityTypeBuilder<ParcelPlaceEntry> entry)
+    {
+        entry.ToTable("parcel_place_entry");
+        entry.HasOne<Place>().WithMany().HasForeignKey(e => e.PlaceId);
+        entry.HasOne(e => e.Act).WithMany().HasForeignKey(e => e.ActId);
+    }
+
+    public void Configure(EntityTypeBuilder<TagsLost> lost)
+    {
+        lost.ToTable("tags_lost");
+        lost.HasOne(t => t.Act).WithMany().HasForeignKey(t => t.ActId);
     }
 
     public void Configure(EntityTypeBuilder<TagCounter> counter)

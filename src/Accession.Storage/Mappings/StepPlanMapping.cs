@@ -18,6 +18,7 @@ internal sealed class StepPlanMapping : IEntityTypeConfiguration<StepPlan>, IEnt
         plan.ToTable("step_plan");
         plan.Property(p => p.Kind).HasMaxLength(40);
         plan.HasIndex(p => new { p.Kind, p.Edition }).IsUnique();
+        // The series has no foreign key: SQLite would have to build the whole table anew for it.
         plan.HasOne(p => p.Act).WithMany().HasForeignKey(p => p.ActId);
         plan.HasMany(p => p.Steps).WithOne().HasForeignKey(s => s.PlanId);
         plan.Navigation(p => p.Steps).AutoInclude();

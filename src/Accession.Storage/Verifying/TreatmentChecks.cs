@@ -118,16 +118,31 @@ internal static class TreatmentChecks
             ORDER BY l.id
             """),
         ("Tags and load numbers have no gaps", """
-            SELECT 'parcels of ' || p.year, 'number ' || MAX(p.number), COUNT(*) || ' parcels'
-            FROM parcel p GROUP BY p.year HAVING MAX(p.number) <> COUNT(*)
-            UNION ALL
-            SELECT 'freezer loads', 'number ' || MAX(l.number), COUNT(*) || ' loads'
-            FROM freezer_load l HAVING MAX(l.number) <> COUNT(*)
+            WITH given AS (
+                SELECT 'Parcel' AS kind, p.year AS year, MAX(p.number) AS last, COUNT(*) AS known FROM parcel p
+                    GROUP BY p.year
+                UNION ALL
+                SELECT 'Load', 0, MAX(l.number), COUNT(*) FROM freezer_load l HAVING COUNT(*) > 0)
+            SELECT g.kind || ' numbers of ' || g.year, 'number ' || g.last, g.known || ' known'
+            FROM given g
+            WHERE g.last <> g.known + COALESCE((SELECT SUM(t.last - t.first + 1) FROM tags_lost t
+                WHERE t.kind = g.kind AND (t.kind = 'Load' OR t.year = g.year) AND t.last < g.last), 0)
             UNION ALL
             SELECT 'counter of ' || c.kind, 'next is ' || c.next, 'not behind the last one'
             FROM tag_counter c
-            WHERE c.next <> 1 + COALESCE(CASE c.kind WHEN 'Load' THEN (SELECT MAX(l.number) FROM freezer_load l)
-                ELSE (SELECT MAX(p.number) FROM parcel p WHERE p.year = c.year) END, 0)
+            WHERE c.next <> 1 + COALESCE((SELECT MAX(n.number) FROM (
+                    SELECT 'Load' AS kind, 0 AS year, l.number AS number FROM freezer_load l
+                    UNION ALL SELECT 'Parcel', p.year, p.number FROM parcel p
+                    UNION ALL SELECT t.kind, t.year, t.last FROM tags_lost t) n
+                WHERE n.kind = c.kind AND (n.kind = 'Load' OR n.year = c.year)), 0)
+            """),
+        ("Where each parcel stands", """
+            SELECT 'parcel ' || p.tag, 'place ' || COALESCE(p.place_id, 0), 'place ' || COALESCE(e.place_id, 0)
+            FROM parcel p
+            LEFT JOIN parcel_place_entry e ON e.id = (SELECT MAX(x.id) FROM parcel_place_entry x
+                WHERE x.parcel_id = p.id)
+            WHERE COALESCE(p.place_id, 0) <> COALESCE(e.place_id, 0)
+            ORDER BY p.id
             """),
     ];
 }

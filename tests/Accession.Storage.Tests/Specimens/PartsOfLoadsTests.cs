@@ -91,7 +91,7 @@ public abstract class PartsOfLoadsTests(TestStore store)
         var (office, shelf) = (Place.Named($"O{name}", Zone.Outside, act).Value, Place.Named($"S{name}", Zone.Quarantine, act).Value);
         var counter = await db.TagCounters.SingleAsync(c => c.Kind == TagKind.Parcel);
         var parcel = Parcel.Receive(
-            counter.Take(2026), null, new("Orla Finch", new(2026, 3, 4), "", 1, 0, "", "Shelf"), At.AddDays(-1), act);
+            counter.Take(2026).Value, null, new("Orla Finch", new(2026, 3, 4), "", 1, 0, "", "Shelf"), At.AddDays(-1), act);
         db.AddRange(freezer, regime, rule, office, shelf, parcel);
         await db.SaveChangesAsync();
         return new(
@@ -103,7 +103,7 @@ public abstract class PartsOfLoadsTests(TestStore store)
     private static async Task<FreezerLoad> ListAsync(AccessionDb db, Room room)
     {
         var counter = await db.TagCounters.SingleAsync(c => c.Kind == TagKind.Load);
-        var load = FreezerLoad.List(counter.Take(2026).Number, room.Freezer, room.Regime, ActAt(1));
+        var load = FreezerLoad.List(counter.Take(2026).Value.Number, room.Freezer, room.Regime, ActAt(1));
         db.Add(load);
         await db.SaveChangesAsync();
         foreach (var past in Pasts)
