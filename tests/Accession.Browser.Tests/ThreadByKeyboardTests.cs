@@ -51,7 +51,8 @@ public sealed class ThreadByKeyboardTests(BrowserFixture browser) : IClassFixtur
         await Expect(page.Locator("h1")).ToHaveTextAsync(number);
         await Expect(page.Locator(".label .plant-name i").First).ToHaveTextAsync("Artemisia tridentata");
         wrong.AddRange(await curator.LookHereEverywhereAsync("specimen"));
-        await page.DoAsync(page.GetByRole(AriaRole.Link, new() { Name = "Protect the place" }));
+        // Not what the page is mostly opened for: it stands behind printing, correcting and naming.
+        await page.DoAsync(page.GetByRole(AriaRole.Link, new() { Name = "Protect the place" }), 20);
         await page.SeeAsync("#Reason");
         wrong.AddRange(await curator.LookHereEverywhereAsync("protection"));
 
