@@ -53,14 +53,6 @@ public sealed class CorrectMany(
                     return new Refusal(RefusalKind.Invalid, "Tick the records that are to be corrected.");
                 }
 
-                if (act.Reason is null)
-                {
-                    return new Refusal(RefusalKind.Invalid, "Write why: whoever reads the trail must know.")
-                    {
-                        Field = nameof(Act.Reason),
-                    };
-                }
-
                 var ids = request.Gatherings.Select(one => one.GatheringId).ToList();
                 var gatherings = await db.Gatherings.Where(g => ids.Contains(g.Id)).OrderBy(g => g.Id)
                     .ToListAsync(cancellation);

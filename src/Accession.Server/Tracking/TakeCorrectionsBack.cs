@@ -29,14 +29,6 @@ public sealed class TakeCorrectionsBack(
                     return refusal;
                 }
 
-                if (act.Reason is null)
-                {
-                    return new Refusal(RefusalKind.Invalid, "Write why: whoever reads the trail must know.")
-                    {
-                        Field = nameof(Act.Reason),
-                    };
-                }
-
                 var back = await records.TakingBackAsync(request.ActId, cancellation);
                 if (back.Count == 0)
                 {

@@ -12,7 +12,7 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace Accession.Migrations.Sqlite
 {
     [DbContext(typeof(AccessionDb))]
-    [Migration("20261130183533_NameWordsAndPrivateLinks")]
+    [Migration("20261130192755_NameWordsAndPrivateLinks")]
     partial class NameWordsAndPrivateLinks
     {
         /// <inheritdoc />
@@ -2430,6 +2430,10 @@ namespace Accession.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("number");
 
+                    b.Property<long?>("PlaceId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("place_id");
+
                     b.Property<long?>("SourceId")
                         .HasColumnType("INTEGER")
                         .HasColumnName("source_id");
@@ -2579,12 +2583,50 @@ namespace Accession.Migrations.Sqlite
                     b.ToTable("parcel_of_batch", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Core.Parcels.ParcelPlaceEntry", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<long>("ParcelId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("parcel_id");
+
+                    b.Property<long>("PlaceId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("place_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_parcel_place_entry");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_parcel_place_entry_act_id");
+
+                    b.HasIndex("ParcelId")
+                        .HasDatabaseName("ix_parcel_place_entry_parcel_id");
+
+                    b.HasIndex("PlaceId")
+                        .HasDatabaseName("ix_parcel_place_entry_place_id");
+
+                    b.ToTable("parcel_place_entry", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Core.Parcels.TagCounter", b =>
                 {
                     b.Property<string>("Kind")
                         .HasMaxLength(40)
                         .HasColumnType("TEXT")
                         .HasColumnName("kind");
+
+                    b.Property<long?>("ClosedActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("closed_act_id");
 
                     b.Property<int>("Next")
                         .HasColumnType("INTEGER")
@@ -2612,6 +2654,44 @@ namespace Accession.Migrations.Sqlite
                             Next = 1,
                             Year = 0
                         });
+                });
+
+            modelBuilder.Entity("Accession.Core.Parcels.TagsLost", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("act_id");
+
+                    b.Property<int>("First")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("first");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("Last")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("last");
+
+                    b.Property<int>("Year")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("year");
+
+                    b.HasKey("Id")
+                        .HasName("pk_tags_lost");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_tags_lost_act_id");
+
+                    b.ToTable("tags_lost", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.People.AccountTie", b =>
@@ -3300,6 +3380,10 @@ namespace Accession.Migrations.Sqlite
                         .HasMaxLength(40)
                         .HasColumnType("TEXT")
                         .HasColumnName("kind");
+
+                    b.Property<long?>("SeriesId")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("series_id");
 
                     b.HasKey("Id")
                         .HasName("pk_step_plan");
@@ -4965,6 +5049,44 @@ namespace Accession.Migrations.Sqlite
                     b.Navigation("UntiedAct");
                 });
 
+            modelBuilder.Entity("Accession.Core.Parcels.ParcelPlaceEntry", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_parcel_place_entry_act_act_id");
+
+                    b.HasOne("Accession.Core.Parcels.Parcel", null)
+                        .WithMany("Places")
+                        .HasForeignKey("ParcelId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_parcel_place_entry_parcel_parcel_id");
+
+                    b.HasOne("Accession.Core.Specimens.Place", null)
+                        .WithMany()
+                        .HasForeignKey("PlaceId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_parcel_place_entry_place_place_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Parcels.TagsLost", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_tags_lost_act_act_id");
+
+                    b.Navigation("Act");
+                });
+
             modelBuilder.Entity("Accession.Core.People.AccountTie", b =>
                 {
                     b.HasOne("Accession.Storage.Accounts.Account", null)
@@ -5527,6 +5649,8 @@ namespace Accession.Migrations.Sqlite
             modelBuilder.Entity("Accession.Core.Parcels.Parcel", b =>
                 {
                     b.Navigation("Clearances");
+
+                    b.Navigation("Places");
                 });
 
             modelBuilder.Entity("Accession.Core.People.Person", b =>

@@ -13,7 +13,7 @@ using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 namespace Accession.Migrations.PostgreSql
 {
     [DbContext(typeof(AccessionDb))]
-    [Migration("20261130183537_NameWordsAndPrivateLinks")]
+    [Migration("20261130192809_NameWordsAndPrivateLinks")]
     partial class NameWordsAndPrivateLinks
     {
         /// <inheritdoc />
@@ -2505,6 +2505,10 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("integer")
                         .HasColumnName("number");
 
+                    b.Property<long?>("PlaceId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("place_id");
+
                     b.Property<long?>("SourceId")
                         .HasColumnType("bigint")
                         .HasColumnName("source_id");
@@ -2658,12 +2662,52 @@ namespace Accession.Migrations.PostgreSql
                     b.ToTable("parcel_of_batch", (string)null);
                 });
 
+            modelBuilder.Entity("Accession.Core.Parcels.ParcelPlaceEntry", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<long>("ParcelId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("parcel_id");
+
+                    b.Property<long>("PlaceId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("place_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_parcel_place_entry");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_parcel_place_entry_act_id");
+
+                    b.HasIndex("ParcelId")
+                        .HasDatabaseName("ix_parcel_place_entry_parcel_id");
+
+                    b.HasIndex("PlaceId")
+                        .HasDatabaseName("ix_parcel_place_entry_place_id");
+
+                    b.ToTable("parcel_place_entry", (string)null);
+                });
+
             modelBuilder.Entity("Accession.Core.Parcels.TagCounter", b =>
                 {
                     b.Property<string>("Kind")
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)")
                         .HasColumnName("kind");
+
+                    b.Property<long?>("ClosedActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("closed_act_id");
 
                     b.Property<int>("Next")
                         .HasColumnType("integer")
@@ -2691,6 +2735,46 @@ namespace Accession.Migrations.PostgreSql
                             Next = 1,
                             Year = 0
                         });
+                });
+
+            modelBuilder.Entity("Accession.Core.Parcels.TagsLost", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<int>("First")
+                        .HasColumnType("integer")
+                        .HasColumnName("first");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("Last")
+                        .HasColumnType("integer")
+                        .HasColumnName("last");
+
+                    b.Property<int>("Year")
+                        .HasColumnType("integer")
+                        .HasColumnName("year");
+
+                    b.HasKey("Id")
+                        .HasName("pk_tags_lost");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_tags_lost_act_id");
+
+                    b.ToTable("tags_lost", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.People.AccountTie", b =>
@@ -3403,6 +3487,10 @@ namespace Accession.Migrations.PostgreSql
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)")
                         .HasColumnName("kind");
+
+                    b.Property<long?>("SeriesId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("series_id");
 
                     b.HasKey("Id")
                         .HasName("pk_step_plan");
@@ -5088,6 +5176,44 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("UntiedAct");
                 });
 
+            modelBuilder.Entity("Accession.Core.Parcels.ParcelPlaceEntry", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_parcel_place_entry_act_act_id");
+
+                    b.HasOne("Accession.Core.Parcels.Parcel", null)
+                        .WithMany("Places")
+                        .HasForeignKey("ParcelId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_parcel_place_entry_parcel_parcel_id");
+
+                    b.HasOne("Accession.Core.Specimens.Place", null)
+                        .WithMany()
+                        .HasForeignKey("PlaceId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_parcel_place_entry_place_place_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.Parcels.TagsLost", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_tags_lost_act_act_id");
+
+                    b.Navigation("Act");
+                });
+
             modelBuilder.Entity("Accession.Core.People.AccountTie", b =>
                 {
                     b.HasOne("Accession.Storage.Accounts.Account", null)
@@ -5650,6 +5776,8 @@ namespace Accession.Migrations.PostgreSql
             modelBuilder.Entity("Accession.Core.Parcels.Parcel", b =>
                 {
                     b.Navigation("Clearances");
+
+                    b.Navigation("Places");
                 });
 
             modelBuilder.Entity("Accession.Core.People.Person", b =>
