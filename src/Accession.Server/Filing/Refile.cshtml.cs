@@ -38,7 +38,7 @@ public sealed class RefileModel(AccessionDb db, FileUnder fileUnder) : PageModel
 
         var number = await db.Specimens.Where(s => s.Id == specimen).Select(s => s.CatalogNumber)
             .SingleAsync(cancellation);
-        TempData["Said"] = $"{number} lies under {outcome.Value}.";
+        TempData["Said"] = $"{number} lies under {outcome.Value} now.";
         return Url.IsLocalUrl(back) ? LocalRedirect(back) : RedirectToPage();
     }
 
