@@ -1746,7 +1746,8 @@ namespace Accession.Migrations.Sqlite
                         .HasDatabaseName("ix_gathering_county_key");
 
                     b.HasIndex("DuplicateOfId")
-                        .HasDatabaseName("ix_gathering_duplicate_of_id");
+                        .HasDatabaseName("ix_gathering_duplicate_of_id")
+                        .HasFilter("duplicate_of_id IS NOT NULL");
 
                     b.HasIndex("SignatureVersion")
                         .HasDatabaseName("ix_gathering_signature_version");

@@ -56,6 +56,7 @@ public static class AccessionServer
         app.UseSecurityHeaders();
         app.UseStaticFiles();
         app.UseRouting();
+        app.UseOneConnection();
         app.UseAuthentication();
         app.UseRateLimiter();
         app.UseAuthorization();

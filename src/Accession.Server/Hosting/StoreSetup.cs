@@ -44,7 +44,7 @@ internal static class StoreSetup
         services.AddSingleton<IDatabase>(provider => Store(provider).Kind == StoreKind.Sqlite
             ? new SqliteDatabase()
             : new PostgreSqlDatabase(Store(provider).PublicRole));
-        services.AddDbContext<AccessionDb>(Configure);
+        services.AddDbContextPool<AccessionDb>(Configure);
         services.Configure<IdentityOptions>(IdentitySchema.Use);   // commands have no accounts, but the same tables
         services.AddScoped<WorkClaims>();
         services.AddScoped<SeenSheets>();

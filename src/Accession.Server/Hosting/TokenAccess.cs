@@ -28,6 +28,7 @@ internal static class TokenAccess
     public static IServiceCollection AddTokenAccess(this IServiceCollection services)
     {
         services.AddSingleton<FailingTokens>();
+        services.AddSingleton<TokenStatements>();
         services.AddAuthentication()
             .AddScheme<AuthenticationSchemeOptions, TokenHandler>(Scheme, null)
             .AddPolicyScheme(ByAddress, null, policy => policy.ForwardDefaultSelector = context =>

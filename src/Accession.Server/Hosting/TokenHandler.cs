@@ -13,7 +13,7 @@ namespace Accession.Server.Hosting;
 /// or an account, takes its tokens with it at once.
 /// </summary>
 internal sealed class TokenHandler(
-    AccessionDb db, FailingTokens failing, TimeProvider clock,
+    AccessionDb db, TokenStatements tokens, FailingTokens failing, TimeProvider clock,
     IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory log, UrlEncoder encoder)
     : AuthenticationHandler<AuthenticationSchemeOptions>(options, log, encoder)
 {
@@ -59,22 +59,7 @@ internal sealed class TokenHandler(
     {
         var hash = SignInLink.Hash(secret);
         var now = clock.GetUtcNow().UtcDateTime;
-        // One statement, and not one more for the roles: every request asks this.
-        var token = await db.ApiTokens.AsSingleQuery()
-            .Where(t => t.TokenHash == hash && t.WithdrawnAt == null && t.ExpiresAt > now)
-            .Select(t => new
-            {
-                t.Id,
-                t.Name,
-                t.AccountId,
-                t.RightNames,
-                t.LastUsedAt,
-                Person = db.Users.Where(user => user.Id == t.AccountId && user.ClosedAt == null)
-                    .Select(user => user.DisplayName).FirstOrDefault(),
-                Roles = db.UserRoles.Where(link => link.UserId == t.AccountId)
-                    .Join(db.Roles, link => link.RoleId, role => role.Id, (_, role) => role.Name!).ToList(),
-            })
-            .SingleOrDefaultAsync(Context.RequestAborted);
+        var token = await tokens.Find(db, hash, now).SingleOrDefaultAsync(Context.RequestAborted);
         if (token is null)
         {
             return null;
@@ -109,4 +94,28 @@ internal sealed class TokenHandler(
                 .ExecuteUpdateAsync(row => row.SetProperty(t => t.LastUsedAt, now), Context.RequestAborted);
         }
     }
+}
+
+/// <summary>
+/// What every request of a program asks first, made ready once for the register: one statement, and not one more for the
+/// roles.
+/// </summary>
+internal sealed class TokenStatements
+{
+    /// <param name="Person">Whose it is; null for a device, or where that account is closed.</param>
+    internal sealed record Found(
+        long Id, string Name, string? AccountId, string RightNames, DateTime? LastUsedAt, string? Person,
+        List<string> Roles);
+
+    /// <summary>The token with this hash that opens something now.</summary>
+    public Func<AccessionDb, string, DateTime, IAsyncEnumerable<Found>> Find { get; } = EF.CompileAsyncQuery(
+        (AccessionDb db, string hash, DateTime now) => db.ApiTokens
+            .Where(t => t.TokenHash == hash && t.WithdrawnAt == null && t.ExpiresAt > now)
+            .Select(t => new Found(
+                t.Id, t.Name, t.AccountId, t.RightNames, t.LastUsedAt,
+                db.Users.Where(user => user.Id == t.AccountId && user.ClosedAt == null)
+                    .Select(user => user.DisplayName).FirstOrDefault(),
+                db.UserRoles.Where(link => link.UserId == t.AccountId)
+                    .Join(db.Roles, link => link.RoleId, role => role.Id, (_, role) => role.Name!).ToList()))
+            .AsNoTracking().AsSingleQuery());
 }

@@ -20,8 +20,8 @@ namespace Accession.Server.Tracking;
 /// </summary>
 [Authorize(Access.Curators)]
 public sealed class CorrectPageModel(
-    AccessionDb db, SeenSheets seen, CorrectedRecords records, CorrectRecord correct, InstitutionClock institution,
-    TimeProvider clock) : PageModel
+    AccessionDb db, SeenSheets seen, ReadSpecimen read, CorrectedRecords records, CorrectRecord correct,
+    InstitutionClock institution, TimeProvider clock) : PageModel
 {
     /// <summary>Before the name of a field stands what it was when the page was opened.</summary>
     public const string Was = "Was_";
@@ -50,7 +50,7 @@ public sealed class CorrectPageModel(
 
     /// <summary>The sheet whose page led here.</summary>
     public sealed record Sheet(
-        string CatalogNumber, int Repeat, bool IsRepeated, long GatheringId, Guid Version,
+        string CatalogNumber, int Repeat, bool IsRepeated, long GatheringId, long FirstGatheringId, Guid Version,
         SensitivityCategory Protection, string Label)
     {
         public string Address => SpecimenAddress.Of(CatalogNumber, Repeat, IsRepeated);
@@ -180,8 +180,7 @@ public sealed class CorrectPageModel(
             Lines = [.. Lines.Select(line => line.Field == cleared.Key ? line with { Typed = "" } : line)];
         }
 
-        Together = await DuplicateSheets.OfAsync(
-            db, Of.GatheringId, seen.GatheringsOf(User.Actor()), cancellation);
+        Together = await read.DuplicatesAsync(Of.FirstGatheringId, User.Actor(), cancellation);
     }
 
     private async Task<bool> FindAsync(string catalogNumber, int? sheet, CancellationToken cancellation)
@@ -193,7 +192,7 @@ public sealed class CorrectPageModel(
             .Select(s => new Sheet(
                 s.CatalogNumber, s.Repeat,
                 db.Specimens.Any(o => o.SeriesId == s.SeriesId && o.Number == s.Number && o.Id != s.Id),
-                s.GatheringId, s.Gathering.Version, s.Gathering.Protection,
+                s.GatheringId, s.Gathering.DuplicateOfId ?? s.GatheringId, s.Gathering.Version, s.Gathering.Protection,
                 s.Gathering.Notes.RecordedBy + " " + s.Gathering.Notes.RecordNumber))
             .ToListAsync(cancellation);
         if (found is not [var only])

@@ -89,33 +89,10 @@ internal static class TrackingApi
     private static async Task<Results<Tagged<ShownSpecimen>, Refused>> ShowAsync(
         string catalogNumber,
         [Description("Which of the sheets, from 1, where several bear the number.")] int? sheet, HttpContext context,
-        AccessionDb db, SeenSheets seen, CancellationToken cancellation)
+        ReadSpecimen read, CancellationToken cancellation)
     {
         var number = SpecimenAddress.NumberIn(catalogNumber);
-        // One statement for the sheet, its few names and its few parts: each statement costs as much as all the rows.
-        var found = await seen.Of(context.User.Bearer())
-            .Where(s => s.CatalogNumber == number && (sheet == null || s.Repeat == sheet - 1))
-            .OrderBy(s => s.Repeat)
-            .Select(s => new
-            {
-                s.CatalogNumber,
-                s.Repeat,
-                s.CurrentName,
-                s.GatheringId,
-                s.Version,
-                s.Gathering.Notes,
-                s.Gathering.Place,
-                s.Gathering.Protection,
-                Accession = db.Accessions.Where(lot => lot.Id == s.Gathering.AccessionId).Select(lot => lot.Number)
-                    .Single(),
-                Names = s.Determinations.OrderBy(d => d.Id)
-                    .Select(d => new ShownName(d.Name, d.Qualifier, d.IdentifiedBy, d.DateIdentified)).ToList(),
-                Parts = s.Parts.OrderBy(p => p.Id)
-                    .Select(p => new ShownPart(p.Code, p.Holder, p.IsNumbered)).ToList(),
-            })
-            .Take(2)
-            .AsSingleQuery()
-            .ToListAsync(cancellation);
+        var found = await read.WithNumberAsync(number, sheet - 1, context.User.Bearer(), cancellation);
         if (found.Count == 0)
         {
             return RefusalResults.NotThere();
@@ -132,7 +109,8 @@ internal static class TrackingApi
             new(
                 one.CatalogNumber, one.Repeat + 1, one.CurrentName, one.GatheringId, one.Accession,
                 one.Protection != SensitivityCategory.NotSensitive, GatheringFacts.Of(one.Notes, one.Place),
-                one.Names, one.Parts),
+                one.Names.ConvertAll(n => new ShownName(n.Text, n.Qualifier, n.IdentifiedBy, n.DateIdentified)),
+                one.Parts.ConvertAll(p => new ShownPart(p.Code, p.Holder, p.IsNumbered))),
             one.Version);
     }
 

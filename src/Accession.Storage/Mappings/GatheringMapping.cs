@@ -19,7 +19,8 @@ internal sealed class GatheringMapping
         gathering.HasOne<Act>().WithMany().HasForeignKey(g => g.ActId);
         gathering.HasIndex(g => g.BatchRowId).IsUnique();
         // No foreign key: SQLite would build the whole table anew for it, outside a transaction.
-        gathering.HasIndex(g => g.DuplicateOfId);
+        // Counted apart from the many that are no duplicates, or a database takes the index to be worth nothing.
+        gathering.HasIndex(g => g.DuplicateOfId).HasFilter("duplicate_of_id IS NOT NULL");
         // Each list that comes asks whether any gathering has still to be signed.
         gathering.HasIndex(g => g.SignatureVersion);
         gathering.Property(g => g.CountyKey).HasMaxLength(CountyName.LongestKey);

@@ -1,5 +1,8 @@
 using System.Data.Common;
+using System.Runtime.CompilerServices;
+using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore.Diagnostics;
+using SQLitePCL;
 
 namespace Accession.Storage.Databases.Sqlite;
 
@@ -11,18 +14,28 @@ public sealed class SqlitePragmas : DbConnectionInterceptor
 {
     private const string Statements = "PRAGMA busy_timeout = 30000; PRAGMA synchronous = FULL;";
 
+    // The driver keeps the engine's connections and gives them out again, and each was told already.
+    private static readonly ConditionalWeakTable<sqlite3, object> _told = [];
+
     public override void ConnectionOpened(DbConnection connection, ConnectionEndEventData eventData)
     {
+        var engine = ((SqliteConnection)connection).Handle!;
+        if (_told.TryGetValue(engine, out _))
+        {
+            return;
+        }
+
         using var command = connection.CreateCommand();
         command.CommandText = Statements;
         command.ExecuteNonQuery();
+        _told.TryAdd(engine, _told);
     }
 
-    public override async Task ConnectionOpenedAsync(
+    // Nothing in it waits for anything.
+    public override Task ConnectionOpenedAsync(
         DbConnection connection, ConnectionEndEventData eventData, CancellationToken cancellationToken = default)
     {
-        await using var command = connection.CreateCommand();
-        command.CommandText = Statements;
-        await command.ExecuteNonQueryAsync(cancellationToken);
+        ConnectionOpened(connection, eventData);
+        return Task.CompletedTask;
     }
 }
