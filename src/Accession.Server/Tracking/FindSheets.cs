@@ -117,6 +117,11 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
             ? await db.Kind.Finding.NewestAsync(db, words, before, most, cancellation)
             : await meant.Sheets.Where(s => before == null || s.Id < before).OrderByDescending(s => s.Id)
                 .Select(s => s.Id).Take(most).ToListAsync(cancellation);
+        if (before is null && ids.Count < most)
+        {
+            return new(null, ids, ids.Count);
+        }
+
         var counted = meant.Words is { } all
             ? await db.Kind.Finding.CountAsync(db, all, MostCounted + 1, cancellation)
             : await meant.Sheets.OrderByDescending(s => s.Id).Take(MostCounted + 1).CountAsync(cancellation);
@@ -141,8 +146,11 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
         var numbered = sheets.Where(s => number.Possible.Contains(s.CatalogNumber));
         if (byNumber is not null)
         {
-            numbered = sheets.Where(s => number.Possible.Contains(s.CatalogNumber)
-                || byNumber.Any(g => g.Id == s.GatheringId));
+            var gatherings = byNumber.Select(g => g.Id);
+            numbered = number.Possible.Count == 0
+                ? sheets.Where(s => gatherings.Contains(s.GatheringId))
+                : sheets.Where(s => number.Possible.Contains(s.CatalogNumber)
+                    || gatherings.Contains(s.GatheringId));
         }
 
         if ((byNumber is not null || number.Possible.Count > 0) && await numbered.AnyAsync(cancellation))
@@ -189,8 +197,8 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
 
         if (asked.Accession is { } accession)
         {
-            sheets = sheets.Where(
-                s => db.Accessions.Any(lot => lot.Id == s.Gathering.AccessionId && lot.Number == accession));
+            var lots = db.Accessions.Where(lot => lot.Number == accession).Select(lot => lot.Id);
+            sheets = sheets.Where(s => lots.Contains(s.Gathering.AccessionId));
         }
 
         if (asked.FromYear is { } from)

@@ -31,10 +31,17 @@ public sealed class SeenSheets(AccessionDb db)
             return db.Gatherings;
         }
 
-        var isOfficer = who.Roles.Contains(Role.WeedOfficer);
-        var counties = db.AccountCounties.Where(c => c.AccountId == who.Id).Select(c => c.CountyKey);
+        // Somebody is nearly always one or the other: a question by one key is answered from its index.
         var own = OwnOf(who);
-        return db.Gatherings.Where(g => (isOfficer && counties.Contains(g.CountyKey)) || own.Any(o => o.Id == g.Id));
+        if (!who.Roles.Contains(Role.WeedOfficer))
+        {
+            return own;
+        }
+
+        var counties = db.AccountCounties.Where(c => c.AccountId == who.Id).Select(c => c.CountyKey);
+        return who.Roles.Contains(Role.Collector)
+            ? db.Gatherings.Where(g => counties.Contains(g.CountyKey) || own.Any(o => o.Id == g.Id))
+            : db.Gatherings.Where(g => counties.Contains(g.CountyKey));
     }
 
     /// <summary>The gatherings of a collector: those that bear a number of this account's person.</summary>
@@ -43,7 +50,9 @@ public sealed class SeenSheets(AccessionDb db)
         var isCollector = who.Roles.Contains(Role.Collector);
         var spellings = db.PersonSpellings.Where(p => isCollector && p.EndedActId == null
             && db.AccountTies.Any(t => t.AccountId == who.Id && t.EndedActId == null && t.PersonId == p.PersonId));
-        return db.Gatherings.Where(g => spellings.Any(p => p.FamilyKey == g.Notes.CollectorKey
-            && (g.Notes.RecordedBy == p.Written || g.Notes.RecordedBy.StartsWith(p.Written + " | "))));
+        var keys = spellings.Select(p => p.FamilyKey);
+        return db.Gatherings.Where(g => keys.Contains(g.Notes.CollectorKey)
+            && spellings.Any(p => p.FamilyKey == g.Notes.CollectorKey
+                && (g.Notes.RecordedBy == p.Written || g.Notes.RecordedBy.StartsWith(p.Written + " | "))));
     }
 }

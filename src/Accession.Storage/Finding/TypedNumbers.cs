@@ -23,11 +23,21 @@ public sealed class TypedNumbers(AccessionDb db)
         string[] spellings = [text, text.ToUpperInvariant(), text.ToLowerInvariant()];
         var toTheLetter = await sheets.Where(s => spellings.Contains(s.CatalogNumber))
             .Select(s => s.CatalogNumber).Distinct().ToListAsync(cancellation);
+        if (!text.Any(char.IsAsciiDigit))
+        {
+            return new(toTheLetter is [var one] ? one : null, toTheLetter);   // no series counts it
+        }
+
         var read = (await db.Series.Where(s => s.Use == SeriesUse.Specimens).OrderBy(s => s.Id)
             .Select(s => new { s.Id, s.PatternText }).ToListAsync(cancellation))
             .ConvertAll(s => ReadBy(s.Id, NumberPattern.Read(s.PatternText).Value, text));
         var numbers = read.SelectMany(one => new[] { one.Number, one.Bare }).OfType<long>().Distinct().ToList();
         var series = read.Select(one => one.SeriesId).ToList();
+        if (numbers.Count == 0)
+        {
+            return Certainly([.. toTheLetter.Where(IsNoMereCount)], toTheLetter, []);
+        }
+
         // By what the series counts: a sheet that was taken over may bear the number in a spelling of its own.
         var there = await sheets
             .Where(s => series.Contains(s.SeriesId) && numbers.Contains(s.Number) && s.Repeat == 0)
@@ -35,13 +45,19 @@ public sealed class TypedNumbers(AccessionDb db)
         var certain = there
             .Where(sheet => read.Any(one => one.SeriesId == sheet.SeriesId && one.Number == sheet.Number))
             .Select(sheet => sheet.CatalogNumber)
-            // Digits alone may as well be a collector's number.
-            .Union(toTheLetter.Where(number => !number.All(char.IsAsciiDigit))).ToList();
+            .Union(toTheLetter.Where(IsNoMereCount)).ToList();
         var possible = there
             .Where(sheet => read.Any(one => one.SeriesId == sheet.SeriesId && one.Bare == sheet.Number))
             .Select(sheet => sheet.CatalogNumber);
-        return new(certain is [var only] ? only : null, [.. certain.Union(toTheLetter).Union(possible)]);
+        return Certainly(certain, toTheLetter, possible);
     }
+
+    private static Meant Certainly(
+        IReadOnlyList<string> certain, IEnumerable<string> toTheLetter, IEnumerable<string> possible) =>
+        new(certain is [var only] ? only : null, [.. certain.Union(toTheLetter).Union(possible)]);
+
+    // Digits alone may as well be a collector's number.
+    private static bool IsNoMereCount(string number) => !number.All(char.IsAsciiDigit);
 
     private static Read ReadBy(long seriesId, NumberPattern pattern, string text) =>
         new(seriesId, pattern.NumberIn(text), pattern.BareNumberIn(text));

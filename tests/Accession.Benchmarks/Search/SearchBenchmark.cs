@@ -124,6 +124,8 @@ internal sealed class SearchBenchmark : IBenchmark, IAsyncDisposable
     private async Task<int> OursAsync(string[] words, CancellationToken cancellation)
     {
         await using var scope = _app!.Services.CreateAsyncScope();
+        // As at a request, and as the other one does.
+        await scope.ServiceProvider.GetRequiredService<AccessionDb>().Database.OpenConnectionAsync(cancellation);
         var found = await scope.ServiceProvider.GetRequiredService<FindSheets>().RunAsync(
             new(string.Join(' ', words)), Actor.System, null, Page,
             cancellation);

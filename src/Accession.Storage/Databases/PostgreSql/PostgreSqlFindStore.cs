@@ -11,24 +11,29 @@ internal sealed class PostgreSqlFindStore : IFindStore
         WHERE to_tsvector('simple', find_text) @@ to_tsquery('simple', {Question(words)})
         """);
 
-    public Task<int> CountAsync(
+    public async Task<int> CountAsync(
         AccessionDb db, IReadOnlyList<string> words, int most, CancellationToken cancellation) =>
-        db.Database.SqlQuery<int>(
-            $"""
-            SELECT count(*)::int AS "Value" FROM (
+        (int)(await FoundKeys.ReadAsync(
+            db,
+            """
+            SELECT count(*) FROM (
                 SELECT 1 FROM specimen
-                WHERE to_tsvector('simple', find_text) @@ to_tsquery('simple', {Question(words)}) LIMIT {most}) found
-            """).SingleAsync(cancellation);
+                WHERE to_tsvector('simple', find_text) @@ to_tsquery('simple', @words) LIMIT @most) found
+            """,
+            [("@words", Question(words)), ("@most", most)],
+            cancellation)).Single();
 
     public Task<List<long>> NewestAsync(
         AccessionDb db, IReadOnlyList<string> words, long? before, int most, CancellationToken cancellation) =>
-        db.Database.SqlQuery<long>(
-            $"""
-            SELECT id AS "Value" FROM specimen
-            WHERE to_tsvector('simple', find_text) @@ to_tsquery('simple', {Question(words)})
-                AND id < {before ?? long.MaxValue}
-            ORDER BY id DESC LIMIT {most}
-            """).ToListAsync(cancellation);
+        FoundKeys.ReadAsync(
+            db,
+            """
+            SELECT id FROM specimen
+            WHERE to_tsvector('simple', find_text) @@ to_tsquery('simple', @words) AND id < @before
+            ORDER BY id DESC LIMIT @most
+            """,
+            [("@words", Question(words)), ("@before", before ?? long.MaxValue), ("@most", most)],
+            cancellation);
 
     private static string Question(IReadOnlyList<string> words) => string.Join(" & ", words) + ":*";
 }

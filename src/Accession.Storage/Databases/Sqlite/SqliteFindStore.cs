@@ -8,23 +8,25 @@ internal sealed class SqliteFindStore : IFindStore
     public IQueryable<long> Bearing(AccessionDb db, IReadOnlyList<string> words) => db.Database.SqlQuery<long>(
         $"""SELECT rowid AS "Value" FROM specimen_find WHERE specimen_find MATCH {Question(words)}""");
 
-    public Task<int> CountAsync(
+    public async Task<int> CountAsync(
         AccessionDb db, IReadOnlyList<string> words, int most, CancellationToken cancellation) =>
-        db.Database.SqlQuery<int>(
-            $"""
-            SELECT count(*) AS "Value" FROM (
-                SELECT 1 FROM specimen_find WHERE specimen_find MATCH {Question(words)} LIMIT {most})
-            """).SingleAsync(cancellation);
+        (int)(await FoundKeys.ReadAsync(
+            db,
+            "SELECT count(*) FROM (SELECT 1 FROM specimen_find WHERE specimen_find MATCH @words LIMIT @most)",
+            [("@words", Question(words)), ("@most", most)],
+            cancellation)).Single();
 
     // The index gives its rows by falling key and stops when there are enough.
     public Task<List<long>> NewestAsync(
         AccessionDb db, IReadOnlyList<string> words, long? before, int most, CancellationToken cancellation) =>
-        db.Database.SqlQuery<long>(
-            $"""
-            SELECT rowid AS "Value" FROM specimen_find
-            WHERE specimen_find MATCH {Question(words)} AND rowid < {before ?? long.MaxValue}
-            ORDER BY rowid DESC LIMIT {most}
-            """).ToListAsync(cancellation);
+        FoundKeys.ReadAsync(
+            db,
+            """
+            SELECT rowid FROM specimen_find WHERE specimen_find MATCH @words AND rowid < @before
+            ORDER BY rowid DESC LIMIT @most
+            """,
+            [("@words", Question(words)), ("@before", before ?? long.MaxValue), ("@most", most)],
+            cancellation);
 
     private static string Question(IReadOnlyList<string> words) =>
         string.Join(' ', words.Select(word => $"\"{word}\"")) + "*";
