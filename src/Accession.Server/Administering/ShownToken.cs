@@ -24,6 +24,7 @@ public sealed record ShownToken(
         Right.WorkAtBench => "Mark steps, put sheets in places, say under which name they are filed",
         Right.NameSheets => "Record opinions about names, which wait for a curator",
         Right.Administer => "Close and open series, hold the mail and let it go",
+        Right.KeepAccounts => "Let people in, change what they do, close and open accounts",
         _ => right.ToString(),
     };
 

@@ -90,6 +90,7 @@ public static class AccessionServer
         api.MapPublishingApi();
         api.MapBackgroundApi();
         api.MapMailApi();
+        api.MapAccountsApi();
         app.MapApiDocument();
     }
 

@@ -36,12 +36,21 @@ public enum Right
 
     /// <summary>Record opinions about the names of sheets, which wait for a curator.</summary>
     NameSheets,
+
+    /// <summary>
+    /// See who has access, let people in, change what their accounts are for, close and open them. Only an
+    /// administrator's own program bears it, and no device.
+    /// </summary>
+    KeepAccounts,
 }
 
 /// <summary>Who may have which right, and as what its bearer acts.</summary>
 public static class Rights
 {
     public static IReadOnlyList<Right> All { get; } = Enum.GetValues<Right>();
+
+    /// <summary>The rights that a device may bear: who lets people in is always somebody.</summary>
+    public static IReadOnlyList<Right> OfDevices { get; } = [.. All.Where(right => right.IsForDevices())];
 
     /// <summary>The rights that somebody of these roles may give to a program.</summary>
     public static IEnumerable<Right> Of(IReadOnlySet<Role> roles) => All.Where(right => right.IsFor(roles));
@@ -55,9 +64,12 @@ public static class Rights
         Right.NumberSheets or Right.HandleParcels or Right.WorkAtBench =>
             roles.Overlaps([Role.Curator, Role.Technician]),
         Right.NameSheets => roles.Overlaps([Role.Curator, Role.Determiner]),
-        Right.Administer => roles.Contains(Role.Administrator),
+        Right.Administer or Right.KeepAccounts => roles.Contains(Role.Administrator),
         _ => roles.Contains(Role.Curator),
     };
+
+    /// <summary>Whether a device may bear the right.</summary>
+    public static bool IsForDevices(this Right right) => right is not Right.KeepAccounts;
 
     /// <summary>
     /// The roles in which a program acts: those alone that its rights need, whatever else its person may do. Only who
@@ -71,7 +83,7 @@ public static class Rights
             Right.Settle => Role.Curator,
             Right.NumberSheets or Right.HandleParcels or Right.WorkAtBench => Role.Technician,
             Right.NameSheets => Role.Determiner,
-            Right.Administer => Role.Administrator,
+            Right.Administer or Right.KeepAccounts => Role.Administrator,
             _ => (Role?)null,
         })
         .OfType<Role>().ToHashSet();
