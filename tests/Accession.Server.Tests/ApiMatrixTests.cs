@@ -26,7 +26,7 @@ public abstract class ApiMatrixTests(TestServer server)
     [
         "method", "address", "none", "withdrawn", "expired", "ReadRegister", "SendLists", "Settle", "NumberSheets",
         "KeepNumbers", "Publish", "Administer", "HandleParcels", "WorkAtBench", "NameSheets",
-        "KeepAccounts",
+        "KeepAccounts", "ReadCounties", "ReadCollected",
     ];
 
     private static readonly IReadOnlyList<string[]> Matrix = Read();
@@ -56,6 +56,8 @@ public abstract class ApiMatrixTests(TestServer server)
     [InlineData("WorkAtBench")]
     [InlineData("NameSheets")]
     [InlineData("KeepAccounts")]
+    [InlineData("ReadCounties")]
+    [InlineData("ReadCollected")]
     public async Task Every_token_opens_what_the_matrix_says(string column)
     {
         using var program = await BearerAsync(column);

@@ -25,6 +25,8 @@ public sealed record ShownToken(
         Right.NameSheets => "Record opinions about names, which wait for a curator",
         Right.Administer => "Close and open series, hold the mail and let it go",
         Right.KeepAccounts => "Let people in, change what they do, close and open accounts",
+        Right.ReadCounties => "Read the sheets from my counties",
+        Right.ReadCollected => "Read what I collected",
         _ => right.ToString(),
     };
 

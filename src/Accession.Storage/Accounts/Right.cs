@@ -42,6 +42,12 @@ public enum Right
     /// administrator's own program bears it, and no device.
     /// </summary>
     KeepAccounts,
+
+    /// <summary>Read the sheets from the counties of one's account, as a weed officer's pages show them.</summary>
+    ReadCounties,
+
+    /// <summary>Read the sheets that one collected, as a collector's pages show them.</summary>
+    ReadCollected,
 }
 
 /// <summary>Who may have which right, and as what its bearer acts.</summary>
@@ -49,7 +55,10 @@ public static class Rights
 {
     public static IReadOnlyList<Right> All { get; } = Enum.GetValues<Right>();
 
-    /// <summary>The rights that a device may bear: who lets people in is always somebody.</summary>
+    /// <summary>
+    /// The rights that a device may bear: who lets people in is always somebody, and a device has no counties and
+    /// collected nothing.
+    /// </summary>
     public static IReadOnlyList<Right> OfDevices { get; } = [.. All.Where(right => right.IsForDevices())];
 
     /// <summary>The rights that somebody of these roles may give to a program.</summary>
@@ -65,11 +74,14 @@ public static class Rights
             roles.Overlaps([Role.Curator, Role.Technician]),
         Right.NameSheets => roles.Overlaps([Role.Curator, Role.Determiner]),
         Right.Administer or Right.KeepAccounts => roles.Contains(Role.Administrator),
+        Right.ReadCounties => roles.Contains(Role.WeedOfficer),
+        Right.ReadCollected => roles.Contains(Role.Collector),
         _ => roles.Contains(Role.Curator),
     };
 
     /// <summary>Whether a device may bear the right.</summary>
-    public static bool IsForDevices(this Right right) => right is not Right.KeepAccounts;
+    public static bool IsForDevices(this Right right) => right is not
+        (Right.KeepAccounts or Right.ReadCounties or Right.ReadCollected);
 
     /// <summary>
     /// The roles in which a program acts: those alone that its rights need, whatever else its person may do. Only who
@@ -84,6 +96,8 @@ public static class Rights
             Right.NumberSheets or Right.HandleParcels or Right.WorkAtBench => Role.Technician,
             Right.NameSheets => Role.Determiner,
             Right.Administer or Right.KeepAccounts => Role.Administrator,
+            Right.ReadCounties => Role.WeedOfficer,
+            Right.ReadCollected => Role.Collector,
             _ => (Role?)null,
         })
         .OfType<Role>().ToHashSet();
