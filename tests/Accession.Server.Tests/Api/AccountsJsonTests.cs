@@ -55,7 +55,9 @@ public abstract class AccountsJsonTests(TestServer server)
         using var program = await AdministratorAsync();
         var (key, body) = (JsonProgram.Key(), new
         {
-            userName = $"{Guid.NewGuid():N}", displayName = "Told Once", roles = new[] { "technician" },
+            userName = $"{Guid.NewGuid():N}",
+            displayName = "Told Once",
+            roles = new[] { "technician" },
         });
         var first = await program.PostAsync(Accounts, body, key);
         var again = await program.PostAsync(Accounts, body, key);
