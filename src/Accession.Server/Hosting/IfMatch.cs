@@ -63,4 +63,5 @@ internal static class IfMatch
 }
 
 /// <summary>A door that asks which version of a thing was seen.</summary>
-internal sealed record AsksVersion;
+/// <param name="IsAlways">False where the door may also make a new thing, of which nothing was seen.</param>
+internal sealed record AsksVersion(bool IsAlways = true);
