@@ -26,7 +26,7 @@ public abstract class ApiMatrixTests(TestServer server)
     [
         "method", "address", "none", "withdrawn", "expired", "ReadRegister", "SendLists", "Settle", "NumberSheets",
         "KeepNumbers", "Publish", "Administer", "HandleParcels", "WorkAtBench", "NameSheets",
-        "KeepAccounts", "ReadCounties", "ReadCollected",
+        "KeepAccounts", "ReadCounties", "ReadCollected", "KeyLabels",
     ];
 
     private static readonly IReadOnlyList<string[]> Matrix = Read();
@@ -58,6 +58,7 @@ public abstract class ApiMatrixTests(TestServer server)
     [InlineData("KeepAccounts")]
     [InlineData("ReadCounties")]
     [InlineData("ReadCollected")]
+    [InlineData("KeyLabels")]
     public async Task Every_token_opens_what_the_matrix_says(string column)
     {
         using var program = await BearerAsync(column);

@@ -26,6 +26,7 @@ public sealed record ShownToken(
         Right.Administer => "Close and open series, hold the mail and let it go",
         Right.KeepAccounts => "Let people in, change what they do, close and open accounts",
         Right.ReadCounties => "Read the sheets from my counties",
+        Right.KeyLabels => "Key the labels of piles that came without a list",
         Right.ReadCollected => "Read what I collected",
         _ => right.ToString(),
     };

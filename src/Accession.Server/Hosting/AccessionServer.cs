@@ -78,6 +78,7 @@ public static class AccessionServer
         api.MapRowsApi();
         api.MapSettlingApi();
         api.MapPapersApi();
+        api.MapKeyingApi();
         api.MapNumberingApi();
         api.MapSeriesApi();
         api.MapParcelsApi();

@@ -48,6 +48,9 @@ public enum Right
 
     /// <summary>Read the sheets that one collected, as a collector's pages show them.</summary>
     ReadCollected,
+
+    /// <summary>Begin piles that came without a list, and key their labels.</summary>
+    KeyLabels,
 }
 
 /// <summary>Who may have which right, and as what its bearer acts.</summary>
@@ -70,7 +73,7 @@ public static class Rights
         Right.ReadRegister =>
             // It opens accessions too, which are for those who work here.
             roles.Overlaps([Role.Curator, Role.Technician, Role.Administrator]),
-        Right.NumberSheets or Right.HandleParcels or Right.WorkAtBench =>
+        Right.NumberSheets or Right.HandleParcels or Right.WorkAtBench or Right.KeyLabels =>
             roles.Overlaps([Role.Curator, Role.Technician]),
         Right.NameSheets => roles.Overlaps([Role.Curator, Role.Determiner]),
         Right.Administer or Right.KeepAccounts => roles.Contains(Role.Administrator),
@@ -93,7 +96,7 @@ public static class Rights
             // Who may name sheets reads all of the register, as everyone may know it.
             Right.ReadRegister => Role.Determiner,
             Right.Settle => Role.Curator,
-            Right.NumberSheets or Right.HandleParcels or Right.WorkAtBench => Role.Technician,
+            Right.NumberSheets or Right.HandleParcels or Right.WorkAtBench or Right.KeyLabels => Role.Technician,
             Right.NameSheets => Role.Determiner,
             Right.Administer or Right.KeepAccounts => Role.Administrator,
             Right.ReadCounties => Role.WeedOfficer,
