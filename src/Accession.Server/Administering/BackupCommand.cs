@@ -81,7 +81,13 @@ internal static class BackupCommand
             json,
             () => new
             {
-                DryRun = true, request.File, replaces, plan.Specimens, plan.Lists, plan.Papers, plan.AboutBytes,
+                DryRun = true,
+                request.File,
+                replaces,
+                plan.Specimens,
+                plan.Lists,
+                plan.Papers,
+                plan.AboutBytes,
                 plan.Missing,
             },
             () => string.Create(

@@ -37,6 +37,7 @@ internal sealed class MakeBackup(AccessionDb db, DataFolder folder, TimeProvider
     public async Task<Plan> PlanAsync(Request request, CancellationToken cancellation)
     {
         await RefuseAsync(request, cancellation);
+        await using var moment = await db.Kind.ReadOneMomentAsync(db, cancellation);
         var (lists, papers) = await FilesAsync(cancellation);
         List<string> missing =
         [

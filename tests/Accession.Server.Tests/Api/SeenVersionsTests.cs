@@ -57,7 +57,11 @@ public abstract class SeenVersionsTests(TestServer server)
         var first = (await program.GetAsync($"{batch}/permits")).Items.Single().GetProperty("id").GetInt64();
         var seen = await AsSeenAsync(program, $"{batch}/permits/{first}", $"{batch}/permits", new
         {
-            terms.kind, number = "26-18", terms.stateProvince, correctsId = first, reason = "misread",
+            terms.kind,
+            number = "26-18",
+            terms.stateProvince,
+            correctsId = first,
+            reason = "misread",
         });
         Assert.Equal(412, (int)(await program.PostAsync(
             $"{batch}/permits/{first}/withdrawals", new { reason = "late" }, ifMatch: seen)).Status);
