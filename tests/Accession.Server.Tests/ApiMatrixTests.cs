@@ -26,6 +26,7 @@ public abstract class ApiMatrixTests(TestServer server)
     [
         "method", "address", "none", "withdrawn", "expired", "ReadRegister", "SendLists", "Settle", "NumberSheets",
         "KeepNumbers", "Publish", "Administer", "HandleParcels", "WorkAtBench", "NameSheets",
+        "KeepAccounts", "ReadCounties", "ReadCollected", "KeyLabels",
     ];
 
     private static readonly IReadOnlyList<string[]> Matrix = Read();
@@ -51,6 +52,13 @@ public abstract class ApiMatrixTests(TestServer server)
     [InlineData("KeepNumbers")]
     [InlineData("Publish")]
     [InlineData("Administer")]
+    [InlineData("HandleParcels")]
+    [InlineData("WorkAtBench")]
+    [InlineData("NameSheets")]
+    [InlineData("KeepAccounts")]
+    [InlineData("ReadCounties")]
+    [InlineData("ReadCollected")]
+    [InlineData("KeyLabels")]
     public async Task Every_token_opens_what_the_matrix_says(string column)
     {
         using var program = await BearerAsync(column);
@@ -91,10 +99,12 @@ public abstract class ApiMatrixTests(TestServer server)
 
         if (Enum.TryParse<Right>(column, out var right))
         {
-            return await JsonProgram.DeviceAsync(server, $"Only {right}", [right]);
+            return right.IsForDevices()
+                ? await JsonProgram.DeviceAsync(server, $"Only {right}", [right])
+                : await JsonProgram.OfPersonAsync(server, PersonOf(right), right);
         }
 
-        var program = await JsonProgram.DeviceAsync(server, column, Rights.All);
+        var program = await JsonProgram.DeviceAsync(server, column, Rights.OfDevices);
         var hash = SignInLink.Hash(program.Token!);
         if (column == "expired")
         {
@@ -108,6 +118,9 @@ public abstract class ApiMatrixTests(TestServer server)
             withdraw => withdraw.RunAsync(new(id), Door.System, CancellationToken.None));
         return program;
     }
+
+    private static Role PersonOf(Right right) =>
+        Enum.GetValues<Role>().First(role => right.IsFor(new HashSet<Role> { role }));
 
     private async Task<IReadOnlyList<Entrance>> DoorsAsync() => [.. (await Endpoints.OfAsync(server))
         .Where(door => door.Address.StartsWith("/api/v1/", StringComparison.Ordinal))];

@@ -2,6 +2,7 @@ using System.Text.RegularExpressions;
 using Accession.Core.Outcomes;
 using Accession.Server.Tests.Ground;
 using Accession.Server.Tests.Numbering;
+using Accession.Storage.Accounts;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tests;
@@ -31,7 +32,7 @@ public abstract partial class SwappedUsersTests(TestServer server)
     [InlineData(Role.WeedOfficer)]
     public async Task What_is_not_theirs_looks_like_what_is_not_there(Role role)
     {
-        using var others = await TheirsAsync(role);
+        using var others = await TheirsAsync(role, "on pages");
         List<string> wrong = [];
         var theirs = 0;
         foreach (var door in (await Endpoints.OfAsync(server)).Where(IsOfSomething))
@@ -58,16 +59,82 @@ public abstract partial class SwappedUsersTests(TestServer server)
         Assert.True(theirs >= 1, "The owner saw nothing either.");
     }
 
+    [Theory]
+    [InlineData(Role.Collector, Right.ReadCollected)]
+    [InlineData(Role.WeedOfficer, Right.ReadCounties)]
+    public async Task To_their_programs_too_what_is_not_theirs_looks_like_what_is_not_there(Role role, Right right)
+    {
+        using var others = await TheirsAsync(role, "by program");
+        using var owner = await ProgramOfAsync(others.Owner, right);
+        using var stranger = await ProgramOfAsync(others.Stranger, right);
+        List<string> wrong = [];
+        var doors = (await Endpoints.OfAsync(server))
+            .Where(door => door.Address.StartsWith("/api/v1/", StringComparison.Ordinal));
+        foreach (var door in doors)
+        {
+            var seen = await AskAsync(stranger, door.Method, others.AddressOf(door.Address, 3));
+            var absent = await AskAsync(stranger, door.Method, Others.NowhereOf(door.Address));
+            if (others.WithoutValues(seen) != others.WithoutValues(absent))
+            {
+                wrong.Add($"{door.Method} {door.Address}: \"{seen}\", and of nothing \"{absent}\"");
+            }
+
+            wrong.AddRange(Others.Secrets.Where(seen.Contains).Select(word => $"{door.Method} {door.Address} says {word}"));
+        }
+
+        Assert.True(wrong.Count == 0, string.Join('\n', wrong));
+        await SeesAsPagesDoAsync(others, owner, stranger);
+    }
+
+    // The lists hold what the lists on pages hold, and a question for another's number is answered as for nobody's.
+    private static async Task SeesAsPagesDoAsync(Others others, JsonProgram owner, JsonProgram stranger)
+    {
+        var code = others.Of["specimen"];
+        var sheet = await owner.GetAsync($"/api/v1/specimens/{code}");
+        Assert.Contains("Playa by the kiln", sheet.Text, StringComparison.Ordinal);
+        foreach (var (program, person) in new[] { (owner, others.Owner), (stranger, others.Stranger) })
+        {
+            var page = (await person.Visitor.GetPageAsync("/specimens")).All("main tbody th a").Select(cell => cell.TextContent.Trim());
+            var list = (await program.GetAsync("/api/v1/specimens?limit=50")).Items
+                .Select(item => item.GetProperty("catalogNumber").GetString()!);
+            Assert.Equal(page, list);
+            Assert.Equal(program == owner, list.Contains(code));
+        }
+
+        Assert.Equal(
+            (await stranger.GetAsync("/api/v1/specimens?q=DEMO-H9999999")).Text,
+            (await stranger.GetAsync($"/api/v1/specimens?q={code}")).Text);
+    }
+
+    // Made on the page, where nothing else can be chosen.
+    private async Task<JsonProgram> ProgramOfAsync(Newcomer person, Right right)
+    {
+        var page = await person.Visitor.GetPageAsync("/account/tokens");
+        Assert.Equal([right.ToString()], page.All("input[name=Chosen]").Select(box => box.GetAttribute("value")!));
+        var made = await person.Visitor.SubmitAsync(
+            page, "form:has(#Name)", [("Name", "my script"), ("Chosen", right.ToString()), ("Days", "7")]);
+        return new(server.Address, made.One("section.said code").TextContent);
+    }
+
+    private static async Task<string> AskAsync(JsonProgram program, string method, string address)
+    {
+        using var content = new StringContent("{}", System.Text.Encoding.UTF8, "application/json");
+        var answer = method == "GET"
+            ? await program.GetAsync(address)
+            : await program.PostAsync(address, content, JsonProgram.Key());
+        return $"{(int)answer.Status} {answer.Text}";
+    }
+
     private static bool IsOfSomething(Entrance door) =>
         door.Address.Contains('{', StringComparison.Ordinal)
         && !door.Address.StartsWith("/api/", StringComparison.Ordinal)
         && !door.Address.StartsWith("/sign-in/", StringComparison.Ordinal);
 
     // Everything of a gathering in one county whose collector and whose weed officer have an account, and their twins.
-    private async Task<Others> TheirsAsync(Role role)
+    private async Task<Others> TheirsAsync(Role role, string by)
     {
         using var curator = await server.SignInAsync(Role.Curator);
-        var (ada, orla) = ($"{role} Ada", $"{role} Orla");
+        var (ada, orla) = ($"{role} Ada {by}", $"{role} Orla {by}");
         var pile = await Pile.TakeInAsync(server, curator, InventedNames
             .OfAnother(List.Replace("Finch", "@", StringComparison.Ordinal), ada)
             .Replace("@", InventedNames.FamilyOf(orla), StringComparison.Ordinal));
@@ -89,6 +156,7 @@ public abstract partial class SwappedUsersTests(TestServer server)
             ["gathering"] = $"{gatheringId}",
             ["part"] = $"{part}",
             ["accession"] = pile.Accession,
+            ["batche"] = pile.BatchPath.Split('/')[^1],
             ["batch"] = pile.BatchPath.Split('/')[^1],
             ["collector"] = person,
             ["accounts"] = owner.Id,
@@ -143,7 +211,10 @@ public abstract partial class SwappedUsersTests(TestServer server)
 
         private const string None = "999999999";
 
-        public string AddressOf(string route) => Filled(route, Of.GetValueOrDefault(route.Split('/')[1], "1"));
+        /// <param name="route">The address, as its route is written.</param>
+        /// <param name="subject">Which of its parts says what it is of.</param>
+        public string AddressOf(string route, int subject = 1) =>
+            Filled(route, Of.GetValueOrDefault(route.Split('/')[subject].TrimEnd('s'), Of.GetValueOrDefault(route.Split('/')[subject], "1")));
 
         public static string NowhereOf(string route) => Filled(route, None);
 

@@ -1,3 +1,4 @@
+using Accession.Core.Determinations;
 using Accession.Core.Gatherings;
 using Accession.Core.Localities;
 using Accession.Core.Matching;
@@ -16,6 +17,7 @@ public sealed class ListReader
 
     private readonly Dictionary<ListField, List<MatchedColumn>> _columns;
     private readonly ListSettings _settings;
+    private readonly int? _history;
 
     /// <summary>Prepares for a list.</summary>
     /// <param name="match">What each column means.</param>
@@ -23,6 +25,7 @@ public sealed class ListReader
     public ListReader(ColumnMatch match, ListSettings settings)
     {
         _settings = settings;
+        _history = match.Columns.FirstOrDefault(column => column.Heading == IdentificationHistory.Heading)?.Column;
         _columns = match.Columns
             .Where(column => column.Field is not null)
             .GroupBy(column => column.Field!)
@@ -36,6 +39,7 @@ public sealed class ListReader
         var row = new Row(this, cells);
         var notes = NamesOf(row, NumbersOf(row, CollectorsOf(row, DatesOf(row, new FieldNotes()))));
         var place = new PlaceReader(row.Text, row.HeadingOf, row.UnitOf, row.Add).Read();
+        JudgeHistory(row, cells);
         var number = "";
         if (_settings.CarriesNumbers)
         {
@@ -157,6 +161,29 @@ public sealed class ListReader
                 RecordNumber = read.Value.NumberInText,
             }
             : notes with { RecordedBy = text };
+    }
+
+    // The sheet does not stand or fall with it: all of it is kept, and what becomes no determination is said.
+    private void JudgeHistory(Row row, RowCells cells)
+    {
+        if (_history is not { } column || column >= cells.Cells.Count)
+        {
+            return;
+        }
+
+        foreach (var listed in IdentificationHistory.Read(cells.Cells[column]))
+        {
+            if (listed.Name.Length == 0)
+            {
+                row.Add(new(IdentificationHistory.Heading, listed.Remarks,
+                    "A row of the identification history has no name. It is kept here, and becomes no determination.",
+                    false));
+            }
+            else if (listed.DateProblem is { } problem)
+            {
+                row.Add(new(IdentificationHistory.Heading, listed.DateVerbatim, problem, false));
+            }
+        }
     }
 
     private static FieldNotes NumbersOf(Row row, FieldNotes notes)

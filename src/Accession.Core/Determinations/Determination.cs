@@ -69,6 +69,30 @@ public sealed class Determination
 
     internal void Decided() => Waits = false;
 
+    internal static Determination FromHistory(ListedIdentification listed, Act act) => new()
+    {
+        Act = act,
+        Name = listed.Name,
+        Qualifier = listed.Qualifier,
+        Family = listed.Family,
+        IdentifiedBy = listed.IdentifiedBy,
+        DateIdentified = listed.DateIdentified,
+        Reason = listed.Provenance,
+    };
+
+    // Whether a row of the history is this identification, and perhaps says more of it.
+    internal bool IsAlso(ListedIdentification listed) => Name == listed.Name
+        && (Qualifier.Length == 0 || Qualifier == listed.Qualifier)
+        && (IdentifiedBy.Length == 0 || IdentifiedBy == listed.IdentifiedBy)
+        && (DateIdentified.Length == 0 || DateIdentified == listed.DateIdentified);
+
+    internal void CompleteFrom(ListedIdentification listed)
+    {
+        (Qualifier, IdentifiedBy, DateIdentified) = (listed.Qualifier, listed.IdentifiedBy, listed.DateIdentified);
+        Family = Family.Length > 0 ? Family : listed.Family;
+        Reason = listed.Provenance;
+    }
+
     internal static Determination FromList(FieldNotes notes, Act act) => new()
     {
         Act = act,

@@ -91,12 +91,15 @@ public sealed partial class Specimen
     /// <param name="holder">Who holds it: the herbarium itself.</param>
     /// <param name="identifier">Under which its record was published before; empty when it was not.</param>
     /// <param name="act">The act of taking over.</param>
+    /// <param name="history">The identifications that came with its record in an archive.</param>
     /// <returns>The specimen, or why the gathering has no sheet left.</returns>
     public static Outcome<Specimen> TakeOver(
-        Borne number, Gathering gathering, string holder, string identifier, Act act)
+        Borne number, Gathering gathering, string holder, string identifier, Act act,
+        IReadOnlyList<ListedIdentification>? history = null)
     {
         var specimen = NumberSheet(
-            new(number.SeriesId, number.Number, number.Written), gathering, holder, proven: false, null, null, act);
+            new(number.SeriesId, number.Number, number.Written), gathering, holder, proven: false, null, null, act,
+            history);
         if (!specimen.IsRefused)
         {
             specimen.Value.Repeat = number.Repeat;
@@ -118,9 +121,11 @@ public sealed partial class Specimen
     /// <param name="plan">The step plan that its part follows; null when no step is asked of it.</param>
     /// <param name="parcel">The parcel it came in, whose clearance it inherits; null when that is not known.</param>
     /// <param name="act">The act of numbering.</param>
+    /// <param name="history">The identifications that came with its record in an archive.</param>
     /// <returns>The specimen, or why the gathering has no sheet left to number.</returns>
     public static Outcome<Specimen> NumberSheet(
-        SheetNumber number, Gathering gathering, string holder, bool proven, StepPlan? plan, Parcel? parcel, Act act)
+        SheetNumber number, Gathering gathering, string holder, bool proven, StepPlan? plan, Parcel? parcel, Act act,
+        IReadOnlyList<ListedIdentification>? history = null)
     {
         if (gathering.NumberSheet() is { } refusal)
         {
@@ -138,6 +143,7 @@ public sealed partial class Specimen
         };
         specimen._parts.Add(Part.Receive(number.Written, holder, proven, plan, parcel, act));
         specimen.TakeListedName(gathering.Notes, act);
+        specimen.TakeHistory(history ?? [], act);
         specimen.TellWords();
         specimen.Version = Guid.NewGuid();
         return specimen;
@@ -159,6 +165,30 @@ public sealed partial class Specimen
         if (notes.NameVerbatim.Length > 0)
         {
             Determine(Determination.FromList(notes, act));
+        }
+    }
+
+    // What the record itself says counts, whatever was said of it earlier or later: in Darwin Core the name in the core
+    // is the current one. A record without a name leaves it to its rows: the one that says so, or is dated last.
+    private void TakeHistory(IReadOnlyList<ListedIdentification> history, Act act)
+    {
+        List<ListedIdentification> named = [.. history.Where(listed => listed.Name.Length > 0)];
+        if (_determinations is [var listed])
+        {
+            if (named.Where(listed.IsAlso).ToList() is [var same])
+            {
+                listed.CompleteFrom(same);
+                named.Remove(same);
+            }
+
+            _determinations.AddRange(named.Select(one => Determination.FromHistory(one, act)));
+        }
+        else if (named.OrderByDescending(one => one.IsAccepted)
+            .ThenByDescending(one => one.DateIdentified, StringComparer.Ordinal).FirstOrDefault() is { } last)
+        {
+            Determine(Determination.FromHistory(last, act));
+            _determinations.AddRange(
+                named.Where(one => one != last).Select(one => Determination.FromHistory(one, act)));
         }
     }
 

@@ -1,11 +1,9 @@
 using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
-using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
-using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Administering;
 
@@ -23,14 +21,10 @@ public sealed class AccountsModel(AccessionDb db, CreateAccount create) : PageMo
 
     public CreateAccount.Invitation? Invitation { get; private set; }
 
-    public IReadOnlyList<Person> Everybody { get; private set; } = [];
+    public IReadOnlyList<ShownAccount> Everybody { get; private set; } = [];
 
     [BindProperty]
     public string? Counties { get; set; }
-
-    public sealed record Person(
-        string Id, string DisplayName, string UserName, string Work, string Counties, bool IsClosed,
-        bool HasSecondStep);
 
     public Task OnGetAsync(CancellationToken cancellation) => LoadAsync(cancellation);
 
@@ -58,30 +52,6 @@ public sealed class AccountsModel(AccessionDb db, CreateAccount create) : PageMo
         return Page();
     }
 
-    private async Task LoadAsync(CancellationToken cancellation)
-    {
-        var people = await db.Users.OrderBy(user => user.DisplayName)
-            .Select(user => new
-            {
-                user.Id,
-                user.DisplayName,
-                user.UserName,
-                IsClosed = user.ClosedAt != null,
-                user.TwoFactorEnabled,
-            })
-            .ToListAsync(cancellation);
-        var roles = await db.UserRoles
-            .Join(db.Roles, link => link.RoleId, role => role.Id, (link, role) => new { link.UserId, role.Name })
-            .ToListAsync(cancellation);
-        var rolesOf = roles.ToLookup(role => role.UserId, role => role.Name!);
-        var counties = (await db.AccountCounties.OrderBy(c => c.Written).ToListAsync(cancellation))
-            .ToLookup(county => county.AccountId, county => county.Written);
-        Everybody =
-        [
-            .. people.Select(p => new Person(
-                p.Id, p.DisplayName, p.UserName!,
-                string.Join(", ", rolesOf[p.Id].Select(Enum.Parse<Role>).Order().Select(role => role.Said())),
-                string.Join("; ", counties[p.Id]), p.IsClosed, p.TwoFactorEnabled)),
-        ];
-    }
+    private async Task LoadAsync(CancellationToken cancellation) => Everybody = await ShownAccount.OfAsync(
+        db, db.Users.OrderBy(user => user.DisplayName), cancellation);
 }

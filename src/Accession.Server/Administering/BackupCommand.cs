@@ -7,7 +7,6 @@ namespace Accession.Server.Administering;
 /// <summary><c>backup</c>: writes everything into one file. It may run while a server runs and people scan.</summary>
 internal static class BackupCommand
 {
-
     public static Command Create()
     {
         var file = new Argument<FileInfo>("file")
@@ -15,28 +14,39 @@ internal static class BackupCommand
             Description = "The file to write, such as accession-2026-03-05.backup. It appears when it is whole",
         };
         var replace = new Option<bool>("--replace") { Description = "Replace the file if it is there" };
+        var dryRun = new Option<bool>("--dry-run")
+        {
+            Description = "Say what would be written, where and about how large, and write nothing",
+        };
         var json = new Option<bool>("--json") { Description = "Tell the result as JSON" };
         var command = new CommandWithExamples(
             "backup", "Write the register and the lists as they came into one file.",
             "accession backup nightly.backup --data herbarium --replace")
         {
-            file, replace, json,
+            file, replace, dryRun, json,
         };
         var settings = CommandSettings.AddTo(command);
         command.SetAction((parsed, cancellation) => CommandAnswers.InOneSentenceAsync(() => BackupAsync(
             settings(parsed),
             new(parsed.GetRequiredValue(file).FullName, parsed.GetValue(replace)),
-            parsed.GetValue(json),
+            (parsed.GetValue(dryRun), parsed.GetValue(json)),
             cancellation)));
         return command;
     }
 
     private static async Task<int> BackupAsync(
-        Settings settings, MakeBackup.Request request, bool json, CancellationToken cancellation)
+        Settings settings, MakeBackup.Request request, (bool DryRun, bool Json) how, CancellationToken cancellation)
     {
         using var app = AccessionServer.BuildForCommand(settings);
         app.CheckSettings();
         await using var scope = app.Services.CreateAsyncScope();
+        if (how.DryRun)
+        {
+            return await PlanAsync(
+                request, await scope.ServiceProvider.GetRequiredService<MakeBackup>()
+                    .PlanAsync(request, cancellation), how.Json);
+        }
+
         var clock = scope.ServiceProvider.GetRequiredService<TimeProvider>();
         var began = clock.GetTimestamp();
         var shown = new ShownOnTerminal(clock);
@@ -46,7 +56,7 @@ internal static class BackupCommand
         var seconds = Math.Round(clock.GetElapsedTime(began).TotalSeconds, 2);
         var (specimens, lists) = (manifest.RowsOf("specimen"), manifest.ReceivedLists);
         await CommandTalk.AnswerAsync(
-            json,
+            how.Json,
             () => new { request.File, manifest.TakenAt, specimens, lists, bytes, seconds, manifest.Missing },
             () => string.Create(
                 CultureInfo.InvariantCulture,
@@ -61,6 +71,38 @@ internal static class BackupCommand
             "The data folder does not have, or not as they came, the lists kept as "
             + $"{string.Join(", ", manifest.Missing)}. The backup is without them as they came; "
             + "look for them in an earlier one.");
+        return ExitCode.Found;
+    }
+
+    private static async Task<int> PlanAsync(MakeBackup.Request request, MakeBackup.Plan plan, bool json)
+    {
+        var replaces = File.Exists(request.File);
+        await CommandTalk.AnswerAsync(
+            json,
+            () => new
+            {
+                DryRun = true,
+                request.File,
+                replaces,
+                plan.Specimens,
+                plan.Lists,
+                plan.Papers,
+                plan.AboutBytes,
+                plan.Missing,
+            },
+            () => string.Create(
+                CultureInfo.InvariantCulture,
+                $"{request.File} would {(replaces ? "be replaced" : "be written")}: {plan.Specimens:N0} specimens, "
+                + $"{plan.Lists:N0} lists, {plan.Papers:N0} papers, at most about {plan.AboutBytes:N0} bytes.\n"
+                + $"Nothing was written."));
+        if (plan.Missing.Count == 0)
+        {
+            return ExitCode.Done;
+        }
+
+        await CommandTalk.SayAsync(
+            $"The data folder does not have what is kept as {string.Join(", ", plan.Missing)}. The backup would be "
+            + "without; look for it in an earlier one.");
         return ExitCode.Found;
     }
 }

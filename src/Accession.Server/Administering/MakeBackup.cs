@@ -20,12 +20,33 @@ internal sealed class MakeBackup(AccessionDb db, DataFolder folder, TimeProvider
     /// <param name="Replace">Whether a file of that name is replaced.</param>
     public sealed record Request(string File, bool Replace);
 
+    /// <summary>What a backup would hold now.</summary>
+    /// <param name="AboutBytes">How many bytes the register and the files are; packed they are fewer.</param>
+    /// <param name="Missing">What the data folder does not have; nothing was read, so damage is not found.</param>
+    public sealed record Plan(long Specimens, int Lists, int Papers, long AboutBytes, IReadOnlyList<string> Missing);
+
     /// <summary>A backup that was made.</summary>
     public sealed record Backup(BackupManifest Manifest, long Bytes);
 
     /// <summary>The version of this program.</summary>
     public static string Version { get; } = typeof(MakeBackup).Assembly
         .GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion.Split('+')[0] ?? "0";
+
+    /// <summary>Says what would be written, and writes nothing.</summary>
+    /// <exception cref="BackupRefusedException">It could not be made.</exception>
+    public async Task<Plan> PlanAsync(Request request, CancellationToken cancellation)
+    {
+        await RefuseAsync(request, cancellation);
+        await using var moment = await db.Kind.ReadOneMomentAsync(db, cancellation);
+        var (lists, papers) = await FilesAsync(cancellation);
+        List<string> missing =
+        [
+            .. Missing(folder.Lists, lists), .. Missing(folder.Papers, papers),
+        ];
+        return new(
+            await db.Specimens.LongCountAsync(cancellation), lists.Count, papers.Count,
+            await SizeAsync(lists, papers, cancellation), missing);
+    }
 
     /// <param name="tell">Hears how many bytes of about how many are copied.</param>
     /// <exception cref="BackupRefusedException">It cannot be made, and nothing was written.</exception>
@@ -39,11 +60,8 @@ internal sealed class MakeBackup(AccessionDb db, DataFolder folder, TimeProvider
         var takenAt = clock.GetUtcNow().UtcDateTime;
         await using var moment = await db.Kind.ReadOneMomentAsync(db, cancellation);
         var tables = await RegisterTables.OfAsync(db, cancellation);
-        var lists = await db.Lists.Where(list => list.KeptAs != "").OrderBy(list => list.Id)
-            .Select(list => new KeptFile(list.KeptAs, list.Sha256, list.Bytes)).ToListAsync(cancellation);
-        var papers = await db.Papers.OrderBy(paper => paper.Id)
-            .Select(paper => new KeptFile(paper.Sha256, paper.Sha256, paper.Bytes)).ToListAsync(cancellation);
-        var total = await db.Kind.Whole.SizeAsync(db, cancellation) + lists.Concat(papers).Sum(file => file.Bytes);
+        var (lists, papers) = await FilesAsync(cancellation);
+        var total = await SizeAsync(lists, papers, cancellation);
         var done = 0L;
 
         BackupManifest manifest;
@@ -63,6 +81,20 @@ internal sealed class MakeBackup(AccessionDb db, DataFolder folder, TimeProvider
 
         return new(manifest, part.Keep(request.Replace));
     }
+
+    private static IEnumerable<string> Missing(string from, List<KeptFile> files) => files
+        .Select(kept => kept.KeptAs).Distinct().Where(name => !File.Exists(Path.Combine(from, name)));
+
+    private async Task<(List<KeptFile> Lists, List<KeptFile> Papers)> FilesAsync(CancellationToken cancellation) => (
+        await db.Lists.Where(list => list.KeptAs != "").OrderBy(list => list.Id)
+            .Select(list => new KeptFile(list.KeptAs, list.Sha256, list.Bytes)).ToListAsync(cancellation),
+        await db.Papers.OrderBy(paper => paper.Id)
+            .Select(paper => new KeptFile(paper.Sha256, paper.Sha256, paper.Bytes)).ToListAsync(cancellation));
+
+    private async Task<long> SizeAsync(
+        List<KeptFile> lists, List<KeptFile> papers, CancellationToken cancellation) =>
+        await db.Kind.Whole.SizeAsync(db, cancellation)
+        + lists.Concat(papers).DistinctBy(file => file.KeptAs).Sum(file => file.Bytes);
 
     // A file never changes once its row is stored, so it may be copied after the moment of the register.
     private static async Task<List<string>> KeepFilesAsync(

@@ -64,6 +64,11 @@ public sealed class MakeToken(AccessionDb db, TimeProvider clock)
             return new Refusal(RefusalKind.Invalid, "Choose at least one thing that it may do.");
         }
 
+        if (request.ForDevice && !request.Rights.All(right => right.IsForDevices()))
+        {
+            return new Refusal(RefusalKind.NotAllowed, "A device may not do this: it is a person's.");
+        }
+
         if (!request.ForDevice && request.Rights.Any(right => !right.IsFor(door.By.Roles)))
         {
             return new Refusal(RefusalKind.NotAllowed, "A program may do no more than you.");

@@ -24,6 +24,10 @@ public sealed record ShownToken(
         Right.WorkAtBench => "Mark steps, put sheets in places, say under which name they are filed",
         Right.NameSheets => "Record opinions about names, which wait for a curator",
         Right.Administer => "Close and open series, hold the mail and let it go",
+        Right.KeepAccounts => "Let people in, change what they do, close and open accounts",
+        Right.ReadCounties => "Read the sheets from my counties",
+        Right.KeyLabels => "Key the labels of piles that came without a list",
+        Right.ReadCollected => "Read what I collected",
         _ => right.ToString(),
     };
 

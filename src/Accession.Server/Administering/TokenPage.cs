@@ -35,7 +35,7 @@ public abstract class TokenPage(
     public abstract bool ForDevices { get; }
 
     /// <summary>What may be chosen.</summary>
-    public IEnumerable<Right> Offered => ForDevices ? Rights.All : Rights.Of(User.Actor().Roles);
+    public IEnumerable<Right> Offered => ForDevices ? Rights.OfDevices : Rights.Of(User.Actor().Roles);
 
     public string Day(DateTime at) => calendar.ShowDay(at);
 

@@ -78,6 +78,7 @@ public static class AccessionServer
         api.MapRowsApi();
         api.MapSettlingApi();
         api.MapPapersApi();
+        api.MapKeyingApi();
         api.MapNumberingApi();
         api.MapSeriesApi();
         api.MapParcelsApi();
@@ -90,6 +91,7 @@ public static class AccessionServer
         api.MapPublishingApi();
         api.MapBackgroundApi();
         api.MapMailApi();
+        api.MapAccountsApi();
         app.MapApiDocument();
     }
 

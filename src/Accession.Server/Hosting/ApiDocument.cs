@@ -76,9 +76,9 @@ internal static class ApiDocument
             body.Example = JsonNode.Parse(example.Json);
         }
 
-        if (metadata.OfType<AsksVersion>().Any())
+        if (metadata.OfType<AsksVersion>().LastOrDefault() is { } asks)
         {
-            AddHeader(door, "If-Match", true, "The ETag of what you saw.",
+            AddHeader(door, "If-Match", asks.IsAlways, "The ETag of what you saw.",
                 "\"5f0c9b3c1f6e4c0f8f3f3b9f3c1d2e4a-0123456789abcdef\"");
         }
 

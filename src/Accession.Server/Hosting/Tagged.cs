@@ -17,7 +17,7 @@ internal sealed class Tagged<T>(T value, Guid? version = null) : IResult, IEndpo
     public async Task ExecuteAsync(HttpContext httpContext)
     {
         var body = JsonSerializer.SerializeToUtf8Bytes(value, ApiJson.Options);
-        var hash = Convert.ToHexStringLower(SHA256.HashData(body))[..HashLetters];
+        var hash = HashOf(body);
         var tag = new EntityTagHeaderValue(version is null ? $"\"{hash}\"" : $"\"{version:N}-{hash}\"");
         var response = httpContext.Response;
         response.Headers.ETag = tag.ToString();
@@ -33,6 +33,12 @@ internal sealed class Tagged<T>(T value, Guid? version = null) : IResult, IEndpo
         response.ContentLength = body.Length;
         await response.Body.WriteAsync(body, httpContext.RequestAborted);
     }
+
+    /// <summary>The tag of a thing without a version: a hash of all that is said of it.</summary>
+    public static EntityTagHeaderValue TagOf(T value) => new(
+        $"\"{HashOf(JsonSerializer.SerializeToUtf8Bytes(value, ApiJson.Options))}\"");
+
+    private static string HashOf(byte[] body) => Convert.ToHexStringLower(SHA256.HashData(body))[..HashLetters];
 
     public static void PopulateMetadata(MethodInfo method, EndpointBuilder builder)
     {

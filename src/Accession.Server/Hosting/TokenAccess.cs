@@ -47,10 +47,16 @@ internal static class TokenAccess
             .WithMetadata(new NeededRights(rights));
 
     /// <summary>Who bears the token, as the operations know them.</summary>
-    public static Actor Bearer(this ClaimsPrincipal user) => new(
+    public static Actor Bearer(this ClaimsPrincipal user) => user.Bearer(Rights.All);
+
+    /// <summary>
+    /// Who bears the token, by these of its rights alone: where a door shows to each right what is its own, another
+    /// right of the token must not open more of it.
+    /// </summary>
+    public static Actor Bearer(this ClaimsPrincipal user, IReadOnlyList<Right> rights) => new(
         user.FindFirstValue(ClaimTypes.NameIdentifier),
         user.FindFirstValue(NamedClaims.DisplayName)!,
-        Rights.ActsAs(user.FindAll(RightClaim).Select(claim => Enum.Parse<Right>(claim.Value))));
+        Rights.ActsAs(user.FindAll(RightClaim).Select(claim => Enum.Parse<Right>(claim.Value)).Intersect(rights)));
 
     /// <summary>The claims of a token.</summary>
     internal static ClaimsPrincipal PrincipalOf(string id, string name, IEnumerable<Right> rights) => new(

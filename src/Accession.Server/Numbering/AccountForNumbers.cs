@@ -55,9 +55,14 @@ public sealed class AccountForNumbers(AccessionDb db, NumbersOnSheets sheets, In
     }
 
     /// <summary>The last entries by which numbers became void, the newest first.</summary>
-    public async Task<IReadOnlyList<ShownVoid>> LastVoidsAsync(CancellationToken cancellation)
+    public Task<IReadOnlyList<ShownVoid>> LastVoidsAsync(CancellationToken cancellation) =>
+        VoidsAsync(null, LastVoids, cancellation);
+
+    /// <summary>The entries by which numbers became void, the newest first, so many before an entry.</summary>
+    public async Task<IReadOnlyList<ShownVoid>> VoidsAsync(long? before, int take, CancellationToken cancellation)
     {
-        var entries = await db.Voids.OrderByDescending(v => v.Id).Take(LastVoids)
+        var entries = await db.Voids.Where(v => before == null || v.Id < before)
+            .OrderByDescending(v => v.Id).Take(take)
             .Select(v => new
             {
                 v.Id,

@@ -7,6 +7,7 @@ using Accession.Storage;
 using Accession.Storage.Batches;
 using Accession.Storage.Databases;
 using Accession.Storage.Numbers;
+using Accession.Storage.Specimens;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
 
@@ -80,7 +81,8 @@ public sealed class NumberSheet(
             .FirstAsync(cancellation);
         var specimen = Specimen.NumberSheet(
             new(request.SeriesId, number.Value.Number, number.Value.Written),
-            gathering, house.Value.Name, proven: request.RollNumber is not null, plan, parcel.Value, act);
+            gathering, house.Value.Name, proven: request.RollNumber is not null, plan, parcel.Value, act,
+            await HistoryOfRow.OfAsync(db, gathering, cancellation));
         if (specimen.IsRefused)
         {
             return specimen.Refusals.ToList();

@@ -3,6 +3,7 @@ using Accession.Core.Numbers;
 using Accession.Server.Hosting;
 using Accession.Storage;
 using Accession.Storage.Accounts;
+using Accession.Storage.Databases;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.EntityFrameworkCore;
 
@@ -22,8 +23,10 @@ internal static class SeriesApi
         series.MapPost("/series", BeginAsync).RequireRight(Right.KeepNumbers).WithSummary("Begin a number series")
             .WithMetadata(new BodyExample("""{"name": "Sheets", "use": "specimens", "pattern": "DEMO-H0000000"}"""));
         series.MapPost("/series/{id:long}/closings", CloseAsync).RequireRight(Right.Administer)
+            .WithMetadata(new AsksVersion())
             .WithSummary("Close a series: it issues nothing");
         series.MapPost("/series/{id:long}/openings", OpenAsync).RequireRight(Right.Administer)
+            .WithMetadata(new AsksVersion())
             .WithSummary("Open a closed series with the highest number on paper")
             .WithMetadata(new BodyExample("""{"paperHighest": "DEMO-H0001234"}"""));
         series.MapGet("/rolls", ListRollsAsync)
@@ -33,7 +36,7 @@ internal static class SeriesApi
             .WithMetadata(new BodyExample(
                 """{"name": "printer's roll 3", "first": "DEMO-H0002001", "last": "DEMO-H0003000"}"""));
         series.MapGet("/voids", ListVoidsAsync).RequireRight(Right.ReadRegister, Right.KeepNumbers)
-            .WithSummary("The last entries by which numbers became void, the newest first");
+            .WithSummary("The entries by which numbers became void, the newest first");
         series.MapPost("/voids", MakeVoidAsync).RequireRight(Right.KeepNumbers)
             .WithSummary("Make unused numbers of a roll void")
             .WithMetadata(new BodyExample("""{"first": "DEMO-H0002007", "reason": "torn"}"""));
@@ -81,7 +84,7 @@ internal static class SeriesApi
 
     private static async Task<Results<Tagged<ShownSeries>, Refused>> ShowAsync(
         long id, AccessionDb db, CancellationToken cancellation) =>
-        await Shown(db.Series.Where(s => s.Id == id)).SingleOrDefaultAsync(cancellation) is { } series
+        await FindAsync(id, db, cancellation) is { } series
             ? new Tagged<ShownSeries>(series)
             : RefusalResults.NotThere();
 
@@ -94,15 +97,26 @@ internal static class SeriesApi
     }
 
     private static async Task<Results<Ok<Named>, Refused>> CloseAsync(
-        long id, Closing body, HttpContext context, CloseSeries close, CancellationToken cancellation)
+        long id, Closing body, HttpContext context, AccessionDb db, CloseSeries close,
+        CancellationToken cancellation)
     {
+        if (WhyNotAsSeen(context, db, id) is { } unseen)
+        {
+            return unseen;
+        }
+
         var outcome = await close.RunAsync(new(id, body.Why), await context.JsonDoorAsync(), cancellation);
         return outcome.IsRefused ? outcome.Refusals.ToProblem("/why") : TypedResults.Ok(new Named(outcome.Value));
     }
 
     private static async Task<Results<Ok<OpenSeries.Opened>, Refused>> OpenAsync(
-        long id, Opening body, HttpContext context, OpenSeries open, CancellationToken cancellation)
+        long id, Opening body, HttpContext context, AccessionDb db, OpenSeries open, CancellationToken cancellation)
     {
+        if (WhyNotAsSeen(context, db, id) is { } unseen)
+        {
+            return unseen;
+        }
+
         var outcome = await open.RunAsync(new(id, body.PaperHighest), await context.JsonDoorAsync(), cancellation);
         return outcome.IsRefused ? outcome.Refusals.ToProblem("/paperHighest") : TypedResults.Ok(outcome.Value);
     }
@@ -147,9 +161,11 @@ internal static class SeriesApi
         return outcome.IsRefused ? outcome.Refusals.ToProblem() : TypedResults.Ok(outcome.Value);
     }
 
-    private static async Task<Ok<Listed<AccountForNumbers.ShownVoid>>> ListVoidsAsync(
-        AccountForNumbers account, CancellationToken cancellation) =>
-        TypedResults.Ok(new Listed<AccountForNumbers.ShownVoid>(await account.LastVoidsAsync(cancellation)));
+    private static async Task<Results<Ok<Listed<AccountForNumbers.ShownVoid>>, Refused>> ListVoidsAsync(
+        [AsParameters] Paging paging, AccountForNumbers account, CancellationToken cancellation) =>
+        paging.WhyNot(out var after) is { } wrong
+            ? wrong
+            : paging.Show(await account.VoidsAsync(after?[0], paging.Take, cancellation), entry => [entry.Id]);
 
     private static async Task<Results<Ok<VoidNumbers.Done>, Refused>> MakeVoidAsync(
         VoidNumbers.Request body, HttpContext context, VoidNumbers make, CancellationToken cancellation)
@@ -164,6 +180,12 @@ internal static class SeriesApi
         var outcome = await back.RunAsync(new(id, body.Reason), await context.JsonDoorAsync(), cancellation);
         return outcome.IsRefused ? outcome.Refusals.ToProblem("/reason") : TypedResults.Ok(outcome.Value);
     }
+
+    private static Refused? WhyNotAsSeen(HttpContext context, AccessionDb db, long id) => context.WhyNotAsSeen(
+        db, db.Series.Held().Where(s => s.Id == id), cancellation => FindAsync(id, db, cancellation));
+
+    private static Task<ShownSeries?> FindAsync(long id, AccessionDb db, CancellationToken cancellation) =>
+        Shown(db.Series.Where(s => s.Id == id)).SingleOrDefaultAsync(cancellation);
 
     private static IQueryable<ShownSeries> Shown(IQueryable<NumberSeries> series) => series.Select(
         s => new ShownSeries(s.Id, s.Name, s.Use, s.PatternText, s.ClosedAt, s.ClosedBecause));

@@ -18,12 +18,9 @@ public sealed class KeyPileModel(AccessionDb db, BeginPile begin) : PageModel
     [BindProperty]
     public string? ParcelTag { get; set; }
 
-    public IReadOnlyList<Pile> Piles { get; private set; } = [];
+    public IReadOnlyList<KeyedPile.BeingKeyed> Piles { get; private set; } = [];
 
     public IReadOnlyList<string> Sources { get; private set; } = [];
-
-    /// <summary>A pile that is being typed.</summary>
-    public sealed record Pile(long BatchId, string Source, int Rows, string BegunBy, DateTime BegunAt);
 
     public Task OnGetAsync(CancellationToken cancellation) => LoadAsync(cancellation);
 
@@ -44,11 +41,7 @@ public sealed class KeyPileModel(AccessionDb db, BeginPile begin) : PageModel
 
     private async Task LoadAsync(CancellationToken cancellation)
     {
-        Piles = await db.Lists.Where(list => list.KeptAs == "" && list.Batch.ClosedActId == null)
-            .OrderByDescending(list => list.Id).Take(MostShown)
-            .Select(list => new Pile(
-                list.BatchId, list.Batch.Source.Name, list.Counts.Rows, list.Act.ActorName, list.Act.At))
-            .ToListAsync(cancellation);
+        Piles = await KeyedPile.BeingKeyedAsync(db, null, MostShown, cancellation);
         Sources = await db.Sources.OrderBy(source => source.FoldedName).Select(source => source.Name)
             .Take(MostSources).ToListAsync(cancellation);
     }

@@ -34,8 +34,7 @@ public sealed record KeyedPile(
     public static async Task<KeyedPile?> OfAsync(
         AccessionDb db, long id, string? who, DateTime now, DateTime dayBegan, CancellationToken cancellation)
     {
-        var list = await db.Lists
-            .Where(l => l.BatchId == id && l.KeptAs == "" && l.Batch.JoinedToBatchId == null)
+        var list = await Typed(db, id)
             .Select(l => new { l.Id, l.ActId, l.Headings, Source = l.Batch.Source.Name, l.Counts.Rows })
             .SingleOrDefaultAsync(cancellation);
         if (list is null)
@@ -56,12 +55,33 @@ public sealed record KeyedPile(
             await LabelsAsync(db, last, ListColumns.Headings(list.Headings), cancellation));
     }
 
+    /// <summary>A pile that is being typed.</summary>
+    public sealed record BeingKeyed(long BatchId, string Source, int Rows, string BegunBy, DateTime BegunAt);
+
+    /// <summary>The piles that are being typed, the newest first.</summary>
+    /// <param name="db">The register.</param>
+    /// <param name="before">The batch before which the page begins; null for the first.</param>
+    /// <param name="take">How many at most.</param>
+    /// <param name="cancellation">Gives up.</param>
+    public static async Task<IReadOnlyList<BeingKeyed>> BeingKeyedAsync(
+        AccessionDb db, long? before, int take, CancellationToken cancellation) =>
+        await db.Lists.Where(list => list.KeptAs == "" && list.Batch.ClosedActId == null)
+            .Where(list => before == null || list.BatchId < before)
+            .OrderByDescending(list => list.BatchId).Take(take)
+            .Select(list => new BeingKeyed(
+                list.BatchId, list.Batch.Source.Name, list.Counts.Rows, list.Act.ActorName, list.Act.At))
+            .ToListAsync(cancellation);
+
+    /// <summary>The list of a batch that is typed here; none where it is not.</summary>
+    public static IQueryable<ReceivedList> Typed(AccessionDb db, long id) => db.Lists
+        .Where(list => list.BatchId == id && list.KeptAs == "" && list.Batch.JoinedToBatchId == null);
+
     /// <summary>The labels before a line, the newest first.</summary>
     public static async Task<IReadOnlyList<Label>> EarlierAsync(
-        AccessionDb db, long id, int before, CancellationToken cancellation) => await LabelsAsync(
+        AccessionDb db, long id, int before, CancellationToken cancellation, int take = Shown) => await LabelsAsync(
             db,
             await Standing(db, id).Where(row => row.Line < before).OrderByDescending(row => row.Line)
-                .ThenByDescending(row => row.Id).Take(Shown).ToListAsync(cancellation),
+                .ThenByDescending(row => row.Id).Take(take).ToListAsync(cancellation),
             [.. TypedFields.All.Select(field => field.Heading)], cancellation);
 
     /// <summary>One label of the pile; null when it does not stand in it.</summary>

@@ -1,4 +1,5 @@
 using Accession.Core.Batches;
+using Accession.Core.Determinations;
 using Accession.Core.Gatherings;
 using Accession.Core.Outcomes;
 using Accession.Core.Specimens;
@@ -6,6 +7,7 @@ using Accession.Server.Hosting;
 using Accession.Storage;
 using Accession.Storage.Databases;
 using Accession.Storage.Numbers;
+using Accession.Storage.Specimens;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
 
@@ -37,7 +39,10 @@ public sealed class TakeOverSlice(
         var act = await db.Acts.SingleAsync(act => act.Id == lot.ActId, cancellation);
         await gatherings.SaveAsync(
             lot, [.. rows.Where(row => !found.Void.ContainsKey(row.Id))],
-            became => AddSheets(became, found.Numbers, identifiers, act), cancellation);
+            became => AddSheets(
+                became, found.Numbers, identifiers,
+                rows.ToDictionary(row => row.Id, row => HistoryOf(lot.Batch, row)), act),
+            cancellation);
         foreach (var row in rows.Where(row => found.Void.ContainsKey(row.Id)))
         {
             await OpenAsync(row, found.Void[row.Id], cancellation);
@@ -50,14 +55,20 @@ public sealed class TakeOverSlice(
 
     private void AddSheets(
         Dictionary<long, Gathering> became, IReadOnlyDictionary<long, Specimen.Borne> numbers,
-        Dictionary<long, string> identifiers, Act act)
+        Dictionary<long, string> identifiers, Dictionary<long, IReadOnlyList<ListedIdentification>> histories, Act act)
     {
         foreach (var (row, number) in numbers)
         {
-            var specimen = Specimen.TakeOver(number, became[row], house.Value.Name, identifiers[row], act);
+            var specimen = Specimen.TakeOver(number, became[row], house.Value.Name, identifiers[row], act, histories[row]);
             db.Add(specimen.Value);
         }
     }
+
+    private static IReadOnlyList<ListedIdentification> HistoryOf(Batch batch, BatchRow row) =>
+        batch.Lists.Single(list => list.Id == row.FirstListId).Headings is var headings
+            && headings.Contains(IdentificationHistory.Heading, StringComparison.Ordinal)
+            ? HistoryOfRow.Of(RowCells.FromJson(row.Cells), headings)
+            : [];
 
     // Of two sheets with one identifier the first keeps it: the other's record was never told apart from it by that.
     private async Task<Dictionary<long, string>> IdentifiersAsync(

@@ -43,9 +43,13 @@ public sealed record ShownPaper(
     };
 
     /// <summary>The papers of a batch, those that stand first.</summary>
+    /// <param name="db">The register.</param>
+    /// <param name="batchId">The batch.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <param name="only">The one paper asked for; null for all.</param>
     public static async Task<IReadOnlyList<ShownPaper>> OfAsync(
-        AccessionDb db, long batchId, CancellationToken cancellation) =>
-        await db.Papers.Where(p => db.WithJoined(batchId).Contains(p.BatchId))
+        AccessionDb db, long batchId, CancellationToken cancellation, long? only = null) =>
+        await db.Papers.Where(p => db.WithJoined(batchId).Contains(p.BatchId) && (only == null || p.Id == only))
             .OrderBy(p => p.SetAsideActId != null).ThenBy(p => p.Id).Take(MostShown)
             .Select(p => new ShownPaper(
                 p.Id, p.BatchId, p.Kind, p.FileName, p.Type, p.Bytes, p.Remark, p.Act.ActorName, p.Act.At,

@@ -31,11 +31,16 @@ public sealed record ShownPermit(
     public string Plants => Terms.Taxa.Count == 0 ? "any" : string.Join(", ", Terms.Taxa);
 
     /// <summary>The permits of a batch, those that hold first.</summary>
+    /// <param name="db">The register.</param>
+    /// <param name="batchId">The batch.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <param name="only">The one permit asked for, and what replaced it; null for all.</param>
     public static async Task<IReadOnlyList<ShownPermit>> OfAsync(
-        AccessionDb db, long batchId, CancellationToken cancellation)
+        AccessionDb db, long batchId, CancellationToken cancellation, long? only = null)
     {
         var permits = await db.Permits.AsNoTracking().Include(p => p.Act).Include(p => p.EndedAct)
-            .Where(p => db.WithJoined(batchId).Contains(p.BatchId))
+            .Where(p => db.WithJoined(batchId).Contains(p.BatchId)
+                && (only == null || p.Id == only || p.ReplacesId == only))
             .OrderBy(p => p.EndedActId != null).ThenBy(p => p.Id).Take(MostShown).ToListAsync(cancellation);
         var papers = await db.Papers.Where(p => db.WithJoined(batchId).Contains(p.BatchId))
             .ToDictionaryAsync(p => p.Id, p => p.FileName, cancellation);

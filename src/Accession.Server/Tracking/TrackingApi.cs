@@ -13,13 +13,18 @@ namespace Accession.Server.Tracking;
 
 internal static class TrackingApi
 {
+    // Each shows of the sheets what the pages show to whoever has it.
+    private static readonly Right[] Reading = [Right.ReadRegister, Right.ReadCounties, Right.ReadCollected];
+
     public static void MapTrackingApi(this IEndpointRouteBuilder api)
     {
         var register = api.MapGroup("").WithTags("Register");
-        register.MapGet("/specimens", ListAsync).RequireRight(Right.ReadRegister)
+        register.MapGet("/specimens", ListAsync).RequireRight(Reading)
             .WithSummary("The numbered sheets, the newest first, or those that answer to a text");
-        register.MapGet("/specimens/{catalogNumber}", ShowAsync).RequireRight(Right.ReadRegister)
+        register.MapGet("/specimens/{catalogNumber}", ShowAsync).RequireRight(Reading)
             .WithSummary("A sheet; a protected place is shown as far as it is public");
+        register.MapGet("/own-gatherings", ListOwnAsync).RequireRight(Right.ReadCollected)
+            .WithSummary("Every number that one collected, the last first, and where its sheets are");
         register.MapGet("/accessions", ListAccessionsAsync).RequireRight(Right.ReadRegister)
             .WithSummary("The accessions, the newest first");
         register.MapGet("/accessions/{number}", ShowAccessionAsync).RequireRight(Right.ReadRegister)
@@ -56,6 +61,25 @@ internal static class TrackingApi
         long Id, string AccessionNumber, bool IsProtected, int SheetsExpected, int SheetsNumbered,
         GatheringFacts Facts);
 
+    /// <summary>What the program's person collected.</summary>
+    /// <param name="Waiting">How many sheets are here without a number.</param>
+    internal sealed record OwnGathering(
+        long Id, string RecordNumber, string EventDate, string VerbatimEventDate, string Name,
+        string AccessionNumber, int Waiting, IReadOnlyList<OwnSheet> Sheets, IReadOnlyList<OwnSetAside> SetAside)
+    {
+        public static OwnGathering Of(OwnGatherings.Mine mine) => new(
+            mine.Of.Id, mine.Of.RecordNumber, mine.Of.EventDate, mine.Of.DateVerbatim, mine.Of.NameVerbatim,
+            mine.Of.Accession, mine.Waiting,
+            [.. mine.Sheets.Select(s => new OwnSheet(s.CatalogNumber, s.Repeat + 1, s.Name, s.Holder))],
+            [.. mine.SetAside.Select(away => new OwnSetAside(away.Sheets, away.Decision))]);
+    }
+
+    /// <param name="Sheet">Which of the sheets that bear the number, from 1.</param>
+    internal sealed record OwnSheet(string CatalogNumber, int Sheet, string Name, string Holder);
+
+    /// <summary>Sheets that do not stay.</summary>
+    internal sealed record OwnSetAside(int Sheets, Core.Batches.RowDecision Decision);
+
     /// <summary>How much of a place everyone may know.</summary>
     internal sealed record Protecting(
         SensitivityCategory? Category,
@@ -76,7 +100,7 @@ internal static class TrackingApi
             return wrong;
         }
 
-        var who = context.User.Bearer();
+        var who = context.User.Bearer(Reading);
         var found = await find.RunAsync(
             new RegisterQuery { Q = q }.Asked, who, after?[0], paging.Take, cancellation);
         var ids = found.Certain is not { } number
@@ -92,7 +116,7 @@ internal static class TrackingApi
         ReadSpecimen read, CancellationToken cancellation)
     {
         var number = SpecimenAddress.NumberIn(catalogNumber);
-        var found = await read.WithNumberAsync(number, sheet - 1, context.User.Bearer(), cancellation);
+        var found = await read.WithNumberAsync(number, sheet - 1, context.User.Bearer(Reading), cancellation);
         if (found.Count == 0)
         {
             return RefusalResults.NotThere();
@@ -113,6 +137,18 @@ internal static class TrackingApi
                 one.Parts.ConvertAll(p => new ShownPart(p.Code, p.Holder, p.IsNumbered))),
             one.Version);
     }
+
+    private static async Task<Results<Ok<Listed<OwnGathering>>, Refused>> ListOwnAsync(
+        [Description("One's own number; all without.")] string? q, [AsParameters] Paging paging, HttpContext context,
+        OwnGatherings own, CancellationToken cancellation) => paging.WhyNot(out var after) is { } wrong
+        ? wrong
+        : paging.Show(
+            [
+                .. (await own.OfAsync(
+                    context.User.Bearer([Right.ReadCollected]), q, after?[0], paging.Take, cancellation))
+                    .Select(OwnGathering.Of),
+            ],
+            mine => [mine.Id]);
 
     private static async Task<Results<Ok<Listed<ListedAccession>>, Refused>> ListAccessionsAsync(
         [AsParameters] Paging paging, AccessionDb db, CancellationToken cancellation)

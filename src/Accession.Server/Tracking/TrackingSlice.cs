@@ -17,6 +17,7 @@ internal static class TrackingSlice
         .AddSingleton<SpecimenTrail>()
         .AddScoped<ReadSpecimen>()
         .AddScoped<FindSheets>()
+        .AddScoped<OwnGatherings>()
         .AddScoped<Shared.PrivateLinks>()
         .AddScoped<MendedNames>()
         .AddScoped<RecordPerson>()

@@ -36,12 +36,33 @@ public enum Right
 
     /// <summary>Record opinions about the names of sheets, which wait for a curator.</summary>
     NameSheets,
+
+    /// <summary>
+    /// See who has access, let people in, change what their accounts are for, close and open them. Only an
+    /// administrator's own program bears it, and no device.
+    /// </summary>
+    KeepAccounts,
+
+    /// <summary>Read the sheets from the counties of one's account, as a weed officer's pages show them.</summary>
+    ReadCounties,
+
+    /// <summary>Read the sheets that one collected, as a collector's pages show them.</summary>
+    ReadCollected,
+
+    /// <summary>Begin piles that came without a list, and key their labels.</summary>
+    KeyLabels,
 }
 
 /// <summary>Who may have which right, and as what its bearer acts.</summary>
 public static class Rights
 {
     public static IReadOnlyList<Right> All { get; } = Enum.GetValues<Right>();
+
+    /// <summary>
+    /// The rights that a device may bear: who lets people in is always somebody, and a device has no counties and
+    /// collected nothing.
+    /// </summary>
+    public static IReadOnlyList<Right> OfDevices { get; } = [.. All.Where(right => right.IsForDevices())];
 
     /// <summary>The rights that somebody of these roles may give to a program.</summary>
     public static IEnumerable<Right> Of(IReadOnlySet<Role> roles) => All.Where(right => right.IsFor(roles));
@@ -52,12 +73,18 @@ public static class Rights
         Right.ReadRegister =>
             // It opens accessions too, which are for those who work here.
             roles.Overlaps([Role.Curator, Role.Technician, Role.Administrator]),
-        Right.NumberSheets or Right.HandleParcels or Right.WorkAtBench =>
+        Right.NumberSheets or Right.HandleParcels or Right.WorkAtBench or Right.KeyLabels =>
             roles.Overlaps([Role.Curator, Role.Technician]),
         Right.NameSheets => roles.Overlaps([Role.Curator, Role.Determiner]),
-        Right.Administer => roles.Contains(Role.Administrator),
+        Right.Administer or Right.KeepAccounts => roles.Contains(Role.Administrator),
+        Right.ReadCounties => roles.Contains(Role.WeedOfficer),
+        Right.ReadCollected => roles.Contains(Role.Collector),
         _ => roles.Contains(Role.Curator),
     };
+
+    /// <summary>Whether a device may bear the right.</summary>
+    public static bool IsForDevices(this Right right) => right is not
+        (Right.KeepAccounts or Right.ReadCounties or Right.ReadCollected);
 
     /// <summary>
     /// The roles in which a program acts: those alone that its rights need, whatever else its person may do. Only who
@@ -69,9 +96,11 @@ public static class Rights
             // Who may name sheets reads all of the register, as everyone may know it.
             Right.ReadRegister => Role.Determiner,
             Right.Settle => Role.Curator,
-            Right.NumberSheets or Right.HandleParcels or Right.WorkAtBench => Role.Technician,
+            Right.NumberSheets or Right.HandleParcels or Right.WorkAtBench or Right.KeyLabels => Role.Technician,
             Right.NameSheets => Role.Determiner,
-            Right.Administer => Role.Administrator,
+            Right.Administer or Right.KeepAccounts => Role.Administrator,
+            Right.ReadCounties => Role.WeedOfficer,
+            Right.ReadCollected => Role.Collector,
             _ => (Role?)null,
         })
         .OfType<Role>().ToHashSet();

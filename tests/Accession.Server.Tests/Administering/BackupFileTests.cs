@@ -152,6 +152,39 @@ public abstract class BackupFileTests(TestStore store) : IDisposable
     }
 
     [Fact]
+    public async Task A_trial_says_what_would_be_written_and_writes_nothing()
+    {
+        await SeedAsync();
+        await BigListAsync();
+        var before = Directory.EnumerateFileSystemEntries(_files).Order().ToList();
+        var file = Path.Combine(_files, "trial.backup");
+        var (exit, said) = await ServerProcess.RunAsync(["backup", file, "--dry-run", "--json", .. RestoredServer.Lead(store)]);
+        Assert.True(exit == 0, said);
+        Assert.Equal(before, Directory.EnumerateFileSystemEntries(_files).Order());
+        using var plan = System.Text.Json.JsonDocument.Parse(said.Split('\n').First(line => line.StartsWith('{')));
+        Assert.True(plan.RootElement.GetProperty("dryRun").GetBoolean());
+        Assert.Equal(file, plan.RootElement.GetProperty("file").GetString());
+        Assert.Equal(3, plan.RootElement.GetProperty("specimens").GetInt64());
+
+        // It is no smaller than what is written then, and says so in words too.
+        Assert.Equal(0, (await ServerProcess.RunAsync(["backup", file, .. RestoredServer.Lead(store)])).ExitCode);
+        Assert.InRange(plan.RootElement.GetProperty("aboutBytes").GetInt64(), new FileInfo(file).Length / 2, long.MaxValue);
+        (exit, said) = await ServerProcess.RunAsync(["backup", file, "--dry-run", .. RestoredServer.Lead(store)]);
+        Assert.True(exit == 1 && said.Contains("--replace", StringComparison.Ordinal), said);
+        var written = File.GetLastWriteTimeUtc(file);
+        (exit, said) = await ServerProcess.RunAsync(["backup", file, "--dry-run", "--replace", .. RestoredServer.Lead(store)]);
+        Assert.True(exit == 0 && said.Contains("Nothing was written", StringComparison.Ordinal), said);
+        Assert.Equal(written, File.GetLastWriteTimeUtc(file));
+
+        var list = Directory.EnumerateFiles(Path.Combine(store.Folder, "lists")).First();
+        var content = await File.ReadAllBytesAsync(list);
+        File.Delete(list);
+        (exit, said) = await ServerProcess.RunAsync(["backup", file, "--dry-run", "--replace", .. RestoredServer.Lead(store)]);
+        await File.WriteAllBytesAsync(list, content);
+        Assert.True(exit == 3 && said.Contains(Path.GetFileName(list), StringComparison.Ordinal), said);
+    }
+
+    [Fact]
     public async Task A_list_that_the_folder_lost_is_told()
     {
         await SeedAsync();

@@ -18,7 +18,7 @@ public sealed class ProblemOnPostgreSql(ServerOnPostgreSql server)
 /// <summary>Whatever goes wrong at a JSON door is told in one form.</summary>
 public abstract class ProblemTests(TestServer server)
 {
-    private static readonly Right[] All = [.. Rights.All];
+    private static readonly Right[] All = [.. Rights.OfDevices];
 
     [Fact]
     public async Task Without_a_token_a_program_is_told_how_to_come_in_and_led_nowhere()

@@ -3,6 +3,7 @@ using Accession.Core.Outcomes;
 using Accession.Server.Administering;
 using Accession.Server.Hosting;
 using Accession.Server.Tests.Ground;
+using Accession.Server.Tests.Numbering;
 using Accession.Storage.Accounts;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
@@ -103,6 +104,25 @@ public abstract class TokenTests(TestServer server)
 
         await LoseAsync(id, Role.Technician);
         Assert.Equal(HttpStatusCode.Unauthorized, (await program.GetAsync("/api/v1/piles")).Status);
+    }
+
+    [Fact]
+    public async Task Another_right_of_the_token_opens_no_more_of_the_sheets()
+    {
+        // Who works here and collects as well, on whose sheets nobody has said yet that they are this person's.
+        var (id, name) = await NewPersonAsync(Role.Technician, Role.Collector);
+        using var program = new JsonProgram(server.Address, await JsonProgram.MadeAsync(
+            server, new("scans and reads", false, [Right.NumberSheets, Right.ReadCollected], 7),
+            new Actor(id, name, new HashSet<Role> { Role.Technician, Role.Collector })));
+        using var curator = await server.SignInAsync(Role.Curator);
+        var pile = await Pile.TakeInAsync(server, curator, InventedNames.OfAnother(
+            "Collector,Number,Species\nAda Quill,5,Poa secunda J.Presl\n", "another right"));
+        using var scanner = new Scanner(await server.SignInAsync(Role.Technician), pile);
+        Assert.Empty((await scanner.NextAsync(pile.Gatherings[0])).Refusals);
+
+        Assert.Empty((await program.GetAsync(Specimens)).Items);
+        Assert.Equal(HttpStatusCode.NotFound, (await program.GetAsync($"{Specimens}/{pile.Code(1)}")).Status);
+        Assert.Empty((await program.GetAsync("/api/v1/own-gatherings")).Items);
     }
 
     [Fact]

@@ -19,7 +19,7 @@ public sealed partial class CurlTests(ServerOnSqlite server) : IClassFixture<Ser
     [Fact]
     public async Task Every_request_is_understood()
     {
-        using var program = await JsonProgram.DeviceAsync(server, "curl", [.. Rights.All]);
+        using var program = await JsonProgram.DeviceAsync(server, "curl", [.. Rights.OfDevices]);
         var known = new Dictionary<string, string> { ["ACCESSION"] = "", ["TOKEN"] = program.Token! };
         var sent = 0;
         foreach (var (block, command) in CodeBlock.All().Where(block => block.Language == "bash")

@@ -8,11 +8,14 @@ namespace Accession.Server.Tests.Numbering;
 /// <summary>An accession whose sheets can be numbered, brought about through the pages.</summary>
 internal sealed record Pile(string Accession, string Prefix, string BatchPath, long SeriesId, IReadOnlyList<long> Gatherings)
 {
-    public static async Task<Pile> TakeInAsync(TestServer server, Visitor curator, string list)
+    public static Task<Pile> TakeInAsync(TestServer server, Visitor curator, string list) =>
+        TakeInAsync(server, curator, "list.csv", Encoding.UTF8.GetBytes(list));
+
+    public static async Task<Pile> TakeInAsync(TestServer server, Visitor curator, string fileName, byte[] file)
     {
         var prefix = $"P{Guid.NewGuid():N}"[..6].ToUpperInvariant().Replace('0', 'X') + "K";
         await Bench.BeginSeriesAsync(curator, prefix);
-        var batch = await Bench.ReceiveAsync(server, curator, $"Source {prefix}", "list.csv", Encoding.UTF8.GetBytes(list));
+        var batch = await Bench.ReceiveAsync(server, curator, $"Source {prefix}", fileName, file);
         var takeIn = await curator.GetPageAsync($"{batch.Address.AbsolutePath}/take-in");
         var promised = System.Text.RegularExpressions.Regex.Match(
             (await curator.SubmitAsync(takeIn, "main form", [("Terms", "Gift"), ("SheetsInPile", "9999999")])).Refusals[0],

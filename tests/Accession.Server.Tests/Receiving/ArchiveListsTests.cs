@@ -4,6 +4,7 @@ using System.Net.Http.Headers;
 using System.Text;
 using Accession.Core.Outcomes;
 using Accession.Server.Tests.Ground;
+using Accession.Server.Tests.Numbering;
 using Accession.Storage.Accounts;
 using Accession.Tests;
 using Microsoft.EntityFrameworkCore;
@@ -138,6 +139,69 @@ public abstract class ArchiveListsTests(TestServer server)
         (exit, told, remarks) = await RunAsync("receive", file, "--source", $"Archive {name}");
         Assert.True(exit == 0, remarks);
         Assert.Contains(told, line => line.StartsWith("2 rows: 2 added", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_record_without_a_name_has_the_identifications_that_came_with_it()
+    {
+        using var curator = await server.SignInAsync(Role.Curator);
+        var name = InventedNames.FamilyOf("archive-history");
+        var dated = Meta.Replace(
+            "</extension>", """<field index="3" term="http://rs.tdwg.org/dwc/terms/dateIdentified"/></extension>""",
+            StringComparison.Ordinal);
+        var pile = await Pile.TakeInAsync(server, curator, "history.zip", Archive(
+            dated,
+            $"urn:h:{name}:1\tO. {name}\t1\t2024-05-01\tCold Ford\n",
+            $"urn:h:{name}:1\tCarex alta L.\tB. Brask\tsome time\nurn:h:{name}:1\tCarex nova L.\tA. Orm\t2025-03\n"));
+        // What cannot be read of it is told with the batch, and holds nothing up.
+        Assert.Contains(
+            "some time", await curator.Http.GetStringAsync(new Uri(server.Address, $"{pile.BatchPath}/problems.csv")),
+            StringComparison.Ordinal);
+        using var scanner = new Scanner(await server.SignInAsync(Role.Technician), pile);
+        Assert.Empty((await scanner.NextAsync(pile.Gatherings[0])).Refusals);
+
+        var sheet = await curator.GetPageAsync($"/specimen/{pile.Code(1)}");
+        Assert.Contains("Carex nova", sheet.One("p.label-name").TextContent, StringComparison.Ordinal);
+        var names = sheet.All("ol.names > li").Select(one => one.TextContent).ToList();
+        Assert.Equal(2, names.Count);
+        Assert.Contains("current name", names[0], StringComparison.Ordinal);
+        Assert.Contains("Dated \"some time\", which cannot be read", names[1], StringComparison.Ordinal);
+        Assert.Empty(await Pile.VerifyAsync(server));
+    }
+
+    // Invented, beside the checkout; its second identification is later than the record's own name.
+    [Fact]
+    public async Task A_herbarium_that_is_taken_over_brings_the_history_of_its_names()
+    {
+        var sample = await File.ReadAllBytesAsync(
+            ReferenceData.Require("standards", "dwca-samples", "made", "herbarium-complete.zip"));
+        using var curator = await server.SignInAsync(Role.Curator);
+        await Bench.BeginSeriesAsync(curator, "ARH");
+        var batch = await Bench.ReceiveAsync(
+            server, curator, "Invented test herbarium", "herbarium.zip", sample, carriesNumbers: true);
+        using var program = await JsonProgram.OfPersonAsync(server, Role.Curator, Right.SendLists, Right.Settle);
+        var address = $"/api/v1/batches/{batch.Address.AbsolutePath.Split('/')[^1]}";
+        var taken = await program.PostAsync(
+            $"{address}/takeovers", new { conditions = "none" }, ifMatch: (await program.GetAsync(address)).Tag);
+        Assert.True(taken.Status == HttpStatusCode.Accepted, taken.Text);
+        await server.WaitForWorkAsync();
+
+        var names = await server.InRegisterAsync(db => db.Determinations.AsNoTracking()
+            .Where(d => db.Specimens.Any(s => s.Id == d.SpecimenId && s.CatalogNumber == "TST-V-0000001"))
+            .OrderBy(d => d.Id).ToListAsync());
+        // The record's own name, of which the history says by whom and when; then the other one.
+        Assert.Equal(
+            [
+                ("Artemisia tridentata Nutt.", "", "A. Exampleton", "2025-06-14"),
+                ("Artemisia tridentata subsp. wyomingensis Beetle & A.M.Young", "cf.", "I. Samplefield", "2025-11"),
+            ],
+            names.Select(d => (d.Name, d.Qualifier, d.IdentifiedBy, d.DateIdentified)));
+        Assert.Contains("leaf fluorescence checked", names[1].Reason, StringComparison.Ordinal);
+        Assert.All(names, d => Assert.Contains("identification history of the archive", d.Reason, StringComparison.Ordinal));
+        var sheet = await curator.GetPageAsync("/specimen/TST-V-0000001");
+        Assert.Contains("Artemisia tridentata Nutt.", sheet.One("p.label-name").TextContent, StringComparison.Ordinal);
+        Assert.Equal(2, sheet.All("ol.names > li").Count);
+        Assert.Empty(await Pile.VerifyAsync(server));
     }
 
     private Task<(int Exit, string[] Told, string Remarks)> RunAsync(
