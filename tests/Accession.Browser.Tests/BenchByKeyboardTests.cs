@@ -37,7 +37,7 @@ public sealed class BenchByKeyboardTests(BrowserFixture browser) : IClassFixture
         await Expect(page.Locator("h1")).ToHaveTextAsync("Mount sheets");
         // The newest first; below them may stand what somebody did here before.
         Assert.Equal([codes[1], "Badge", codes[0], "mounted"], (await page.Locator(".scans .code").AllInnerTextsAsync()).Take(4));
-        Assert.Equal(4, await page.Locator(".scans .scan.done:nth-child(-n+4)").CountAsync());
+        await Expect(page.Locator(".scans .scan.done:nth-child(-n+4)")).ToHaveCountAsync(4, new() { Timeout = 30_000 });
         await Expect(page.Locator("#code")).ToBeFocusedAsync();
 
         // Who is at the bench is still there after the page was loaded again, and takes back only what is theirs.
