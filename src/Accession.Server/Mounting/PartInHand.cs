@@ -79,8 +79,8 @@ public sealed class PartInHand(
         {
             { Void: { } isVoid } barcode => new(RefusalKind.Conflict,
                 $"{barcode.Written} is void since {institution.ShowDay(isVoid.Since)}: {isVoid.Reason}. No sheet of "
-                + "the register bears it. Set this one aside to be numbered again with another barcode; if the void was "
-                + "a mistake, a curator takes it back, under Every number."),
+                + "the register bears it. Set this one aside to be numbered again with another barcode; if the void "
+                + "was a mistake, a curator takes it back, under Every number."),
             { } barcode => new(RefusalKind.NotFound,
                 $"{barcode.Written} is a barcode of {barcode.Roll} that is on no sheet of the register yet. Set this "
                 + "one aside to be numbered: it has to be scanned at the numbering bench first."),

@@ -12,9 +12,9 @@ namespace Accession.Server.Tracking;
 public sealed record TrailEntry(DateTime At, string What, string Who, long? Act = null);
 
 /// <summary>
-/// Whatever was entered for a specimen after it got its number, corrections apart. The entries stand in eight tables and
-/// come in one statement: nearly every sheet has only a few of them, and each statement costs as much as all. One for
-/// each register, as <see cref="SheetStatements"/>.
+/// Whatever was entered for a specimen after it got its number, corrections apart. The entries stand in eight tables
+/// and come in one statement: nearly every sheet has only a few of them, and each statement costs as much as all. One
+/// for each register, as <see cref="SheetStatements"/>.
 /// </summary>
 public sealed class SpecimenTrail
 {
