@@ -37,7 +37,7 @@ public sealed class BenchByKeyboardTests(BrowserFixture browser) : IClassFixture
         await Expect(page.Locator("h1")).ToHaveTextAsync("Mount sheets");
         // The newest first; below them may stand what somebody did here before.
         Assert.Equal([codes[1], "Badge", codes[0], "mounted"], (await page.Locator(".scans .code").AllInnerTextsAsync()).Take(4));
-        Assert.Equal(4, await page.Locator(".scans .scan.done:nth-child(-n+4)").CountAsync());
+        await Expect(page.Locator(".scans .scan.done:nth-child(-n+4)")).ToHaveCountAsync(4, new() { Timeout = 30_000 });
         await Expect(page.Locator("#code")).ToBeFocusedAsync();
 
         // Who is at the bench is still there after the page was loaded again, and takes back only what is theirs.
@@ -51,6 +51,44 @@ public sealed class BenchByKeyboardTests(BrowserFixture browser) : IClassFixture
         await page.ScanAsync("undo");
         await Expect(page.Locator(".scans .scan.waiting .code").First)
             .ToHaveTextAsync(codes[0], new() { Timeout = 30_000 });
+    }
+
+    [Fact]
+    public async Task Scans_after_signing_out_are_kept_and_sent_once_when_their_maker_is_back()
+    {
+        await using var technician = await browser.OpenAsync("Technician");
+        var page = technician.Page;
+        await page.GotoAsync("/step/mounted");
+        var codes = (await page.Locator("th.code a").AllInnerTextsAsync()).TakeLast(2).ToArray();
+        await page.GotoAsync("/bench/mounted");
+        await Expect(page.Locator("#code")).ToBeFocusedAsync();
+        // What signing out in another window leaves of a session.
+        var session = (await page.Context.CookiesAsync()).Single(cookie => cookie.Name == "accession");
+        await page.Context.ClearCookiesAsync(new() { Name = session.Name });
+
+        await page.ScanAsync(codes[0]);
+        await page.ScanAsync(codes[1]);
+
+        await Expect(page.Locator("[data-scan-queue]")).ToContainTextAsync(
+            "You are signed out. 2 scans are kept on this computer", new() { Timeout = 30_000 });
+        await page.Locator("[data-scan-queue] a").ClickAsync();
+        await Expect(page.Locator("h1")).ToHaveTextAsync("Sign in", new() { Timeout = 30_000 });
+        await page.Context.AddCookiesAsync(
+        [
+            new() { Name = session.Name, Value = session.Value, Domain = session.Domain, Path = session.Path, HttpOnly = true },
+        ]);
+        await page.GotoAsync("/bench/mounted");
+
+        await Expect(page.Locator("[data-scan-queue]")).ToBeEmptyAsync(new() { Timeout = 60_000 });
+        await Expect(page.Locator(".scans .scan.sent")).ToHaveCountAsync(0, new() { Timeout = 60_000 });
+        Assert.Equal([codes[1], codes[0]], (await page.Locator(".scans .scan.done .code").AllInnerTextsAsync()).Take(2));
+        foreach (var code in codes.Reverse())
+        {
+            await page.ScanAsync("undo");
+            await Expect(page.Locator(".scans .scan.waiting .code").First).ToHaveTextAsync(code, new() { Timeout = 30_000 });
+            // The same code again within two seconds would count once, as from a scanner that reads a card twice.
+            await page.WaitForTimeoutAsync(2_100);
+        }
     }
 
     [Fact]

@@ -53,14 +53,17 @@ public sealed class BrowserFixture : IAsyncLifetime
         Directory.Delete(_folder, recursive: true);
     }
 
-    /// <summary>A watched page of somebody who came in by the printed link of a role: Curator, Weed officer.</summary>
-    public async Task<WatchedPage> OpenAsync(string role, int width = 1280, ColorScheme paper = ColorScheme.Light)
+    /// <summary>
+    /// A watched page of somebody who came in by the printed link of a role: Curator, Weed officer; of a stranger where
+    /// no role is named.
+    /// </summary>
+    public async Task<WatchedPage> OpenAsync(string? role, int width = 1280, ColorScheme paper = ColorScheme.Light)
     {
         Assert.SkipWhen(_whyMissing is not null, _whyMissing ?? "");
         var context = await _browser!.NewContextAsync(new()
         {
             BaseURL = Address.ToString(),
-            StorageState = await SignInOnceAsync(role),
+            StorageState = role is null ? null : await SignInOnceAsync(role),
             ViewportSize = new() { Width = width, Height = 900 },
             ColorScheme = paper,
             ReducedMotion = ReducedMotion.Reduce,

@@ -38,6 +38,7 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
         ("/batch/1/papers", "Curator"),
         ("/batch/1/permits", "Curator"),
         ("/batch/1/closing", "Curator"),
+        ("/batch/1/private-link", "Curator"),
         ("/parcel/Q2026-0001", "Curator,Technician"),
         ("/parcel/Q2026-0001/receipt", "Curator,Technician"),
         ("/freezer-load/1", "Curator,Technician"),
@@ -74,6 +75,56 @@ public sealed class EveryPageLooksRightTests(BrowserFixture browser) : IClassFix
         }
 
         Assert.True(wrong.Count == 0, string.Join('\n', wrong));
+    }
+
+    /// <summary>Whoever has a private link, and whoever has still to come in.</summary>
+    [Theory]
+    [InlineData(1280, ColorScheme.Light)]
+    [InlineData(1280, ColorScheme.Dark)]
+    [InlineData(320, ColorScheme.Light)]
+    [InlineData(320, ColorScheme.Dark)]
+    public async Task For_somebody_without_an_account(int width, ColorScheme paper)
+    {
+        await using var curator = await browser.OpenAsync("Curator");
+        var link = await LinkAsync(curator.Page);
+        await using var stranger = await browser.OpenAsync(null, width, paper);
+
+        List<string> wrong = [.. await stranger.LookAtAsync(link), .. await stranger.LookAtAsync("/sign-in")];
+
+        await stranger.Page.GotoAsync(link);
+        Assert.Equal(0, await stranger.Page.Locator("a[href^='/specimen'], a[href^='/batch']").CountAsync());
+        Assert.True(wrong.Count == 0, string.Join('\n', wrong));
+    }
+
+    /// <summary>What is there only after something was done: a link that was just made, and a correction.</summary>
+    [Theory]
+    [InlineData(1280, ColorScheme.Light)]
+    [InlineData(1280, ColorScheme.Dark)]
+    [InlineData(320, ColorScheme.Light)]
+    [InlineData(320, ColorScheme.Dark)]
+    public async Task After_an_act_of_a_curator(int width, ColorScheme paper)
+    {
+        await using var curator = await browser.OpenAsync("Curator", width, paper);
+        var link = await LinkAsync(curator.Page);
+        List<string> wrong = [.. await curator.LookHereAsync(), .. await curator.LookAtAsync(link)];
+
+        await curator.Page.GotoAsync("/specimen/DEMO-H0005001/correct");
+        await curator.Page.FillAsync("#Habitat", $"Gravel, looked at on {width} px, {paper}");
+        await curator.Page.FillAsync("#Reason", "label read again");
+        await curator.Page.GetByRole(AriaRole.Button, new() { Name = "Correct the record" }).ClickAsync();
+        await curator.Page.HearAsync("corrected");
+        var correction = await curator.Page.Locator(".trail a[href^='/correction/']").First.GetAttributeAsync("href");
+        wrong.AddRange(await curator.LookAtAsync(correction!));
+
+        Assert.True(wrong.Count == 0, string.Join('\n', wrong));
+    }
+
+    // It is told once, on the page that makes it.
+    private static async Task<string> LinkAsync(IPage page)
+    {
+        await page.GotoAsync("/batch/1/private-link");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Make a private link" }).ClickAsync();
+        return new Uri(await page.Locator("#private-link").InnerTextAsync()).AbsolutePath;
     }
 
     private static async Task<IReadOnlyList<string>> AddressesAsync(WatchedPage watched, string role)

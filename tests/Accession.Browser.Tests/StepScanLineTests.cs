@@ -5,7 +5,7 @@ namespace Accession.Browser.Tests;
 
 /// <summary>
 /// The scan line of the step bench under a fast scanner, and when the server cannot be reached. How long an answer takes is
-/// measured and told, not asserted.
+/// measured and told in the test's output, not asserted.
 /// </summary>
 public sealed class StepScanLineTests(BrowserFixture browser) : IClassFixture<BrowserFixture>
 {
@@ -18,18 +18,30 @@ public sealed class StepScanLineTests(BrowserFixture browser) : IClassFixture<Br
         Tilda Marsh,7,2023-06-14,Oregon,Lake,"Dry Lakes, west shore",Sarcobatus vermiculatus (Hook.) Torr.,{Sheets}
         """;
 
-    // From the stroke of Enter to the line that says the code is taken, as somebody at the bench sees it.
+    // From the stroke of Enter until the line that says the code is taken has been painted, and until the server's word
+    // for that code has been: as somebody at the bench sees it. What is put into a frame's task is run behind its paint.
     private const string Watch = """
         () => {
-          window.waits = [];
-          const list = document.querySelector("[data-scans]");
-          document.querySelector("#code").addEventListener("keydown", event => {
-            if (event.key === "Enter") { window.struck = performance.now(); }
+          const struck = new Map();
+          window.taken = [];
+          window.told = [];
+          const painted = done => requestAnimationFrame(() => {
+            const channel = new MessageChannel();
+            channel.port1.onmessage = () => done(performance.now());
+            channel.port2.postMessage("");
+          });
+          const field = document.querySelector("#code");
+          field.addEventListener("keydown", event => {
+            if (event.key === "Enter") { struck.set(field.value, performance.now()); }
           }, { capture: true });
           new MutationObserver(changes => {
-            const isNew = changes.some(change => [...change.addedNodes].some(node => node.classList?.contains("sent")));
-            if (isNew) { window.waits.push(performance.now() - window.struck); }
-          }).observe(list, { childList: true });
+            for (const row of changes.flatMap(change => [...change.addedNodes])) {
+              const at = struck.get(row.querySelector?.(".code")?.textContent);
+              if (at === undefined) { continue; }
+              const list = row.classList.contains("sent") ? window.taken : window.told;
+              painted(now => list.push(now - at));
+            }
+          }).observe(document.querySelector("[data-scans]"), { childList: true });
         }
         """;
 
@@ -51,10 +63,9 @@ public sealed class StepScanLineTests(BrowserFixture browser) : IClassFixture<Br
         await Expect(page.Locator("[data-scan-queue]")).ToBeEmptyAsync();
         Assert.Equal(codes.Reverse().Take(10), await page.Locator(".scans .code").AllInnerTextsAsync());
         Assert.Equal(10, await page.Locator(".scans .scan.done").CountAsync());
-        var waits = await page.EvaluateAsync<double[]>("() => window.waits");
-        Assert.Equal(Sheets, waits.Length);
-        TestContext.Current.SendDiagnosticMessage(
-            $"From Enter to the line on the screen: median {waits.Order().ElementAt(Sheets / 2):0.0} ms, longest {waits.Max():0.0} ms.");
+        Assert.Equal(Sheets, (await WaitsAsync(page, "taken", "the line on the screen")).Length);
+        // Those whose line had scrolled away before the server answered are not among these.
+        await WaitsAsync(page, "told", "the server's word");
 
         // In the register each was marked once: a second scan of the first and of the last is refused.
         await ReloadedAsync(page);
@@ -68,6 +79,18 @@ public sealed class StepScanLineTests(BrowserFixture browser) : IClassFixture<Br
         await TenWithoutNetworkAsync(page, codes[..10]);
         await WhatIsNoneAsync(page, codes[10]);
     }
+
+    private static async Task<double[]> WaitsAsync(IPage page, string which, string what)
+    {
+        var waits = (await page.EvaluateAsync<double[]>($"() => window.{which}")).Order().ToArray();
+        TestContext.Current.TestOutputHelper!.WriteLine(
+            $"From Enter to {what}, {waits.Length} codes: median {At(waits, 0.5):0.0} ms, 95 of 100 under "
+            + $"{At(waits, 0.95):0.0} ms, longest {At(waits, 1):0.0} ms.");
+        return waits;
+    }
+
+    private static double At(double[] sorted, double share) =>
+        sorted.Length == 0 ? double.NaN : sorted[(int)(share * (sorted.Length - 1))];
 
     private static async Task TenWithoutNetworkAsync(IPage page, string[] codes)
     {

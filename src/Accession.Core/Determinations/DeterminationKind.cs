@@ -14,4 +14,10 @@ public enum DeterminationKind
 
     /// <summary>The same plant under the name that is in use now: nobody looked at the plant anew.</summary>
     NewerName,
+
+    /// <summary>
+    /// The plant is not what that name says, and no other name is given (haud, non). It names nothing, so it never
+    /// counts, and no archive has it: an identification of Darwin Core gives a name.
+    /// </summary>
+    Rejection,
 }

@@ -68,6 +68,8 @@ public sealed record Opinion
             $"Write the name as it stands on the slip, in at most {Longest} characters.");
         Say(by.Length is 0 or > Longest, "Write who says so, as on the slip.");
         Say(Tidy(typed.Qualifier).Length > 40, "The doubt is a word or two, such as cf. or aff.");
+        Say(typed.Kind == DeterminationKind.Rejection && Tidy(typed.Qualifier).Length > 0,
+            "A name is denied or doubted, not both. Leave the doubt empty where the slip says that it is not this.");
         Say(Tidy(typed.Family).Length > 100, "The family is one word, such as Poaceae.");
         Say(reason.Length > LongestReason, $"The reason has more than {LongestReason:N0} characters.");
         Say(!Enum.IsDefined(typed.Kind) || typed.Kind == DeterminationKind.Listed,

@@ -26,18 +26,25 @@ public sealed partial class Part
 
         if (plan?.Find(step) is not { } planned)
         {
-            return new(RefusalKind.Conflict, $"{Code} was here before, or its plan asks for no such step.");
+            return new(RefusalKind.Conflict, plan is null
+                ? $"{Code} was here before its record, and no step is asked of it. Nothing was changed."
+                : $"The step plan that {Code} follows asks for no such step. Nothing was changed.");
         }
 
         if (HasSettled(step))
         {
-            return new(RefusalKind.Conflict, $"{Code} is {Said(step)} already.");
+            return new(RefusalKind.Conflict, $"{Code} is {Said(step)} already. Nothing was changed.");
         }
 
         if (planned.MustPrecede.Where(before => !HasSettled(before)).ToList() is { Count: > 0 } late)
         {
             return new(RefusalKind.NotAllowed,
-                $"{Code} is not {string.Join(", not ", late.Select(Said))} yet, and that comes before.");
+                $"{Code} is not {string.Join(", not ", late.Select(Said))} yet, and that comes before. "
+                + (late.Contains(Step.Treated)
+                    ? "Put it with what goes in the freezer."
+                    : late.Contains(Step.Numbered)
+                        ? "Take it to the numbering bench, and scan its number back there."
+                        : "Do that first, then scan it here again."));
         }
 
         // The gate: a sheet that may not come in cannot lie in its cabinet.

@@ -31,7 +31,8 @@ public sealed partial class Specimen
     /// <param name="opinion">What the slip says.</param>
     /// <param name="act">The act that records it.</param>
     /// <remarks>The gathering is loaded: the new name is one of the words by which the sheet is found.</remarks>
-    /// <returns>The determination, or why it is not recorded: just this is on record already.</returns>
+    /// <returns>The determination, or why it is not recorded: just this is on record already, or it denies a
+    /// name of a sheet that has none.</returns>
     public Outcome<Determination> Record(Opinion opinion, Act act)
     {
         var determination = Determination.Of(opinion, act);
@@ -39,6 +40,12 @@ public sealed partial class Specimen
         {
             return new Refusal(RefusalKind.Conflict,
                 $"Just this opinion of {earlier.IdentifiedBy} stands on record already.");
+        }
+
+        if (opinion.Kind == DeterminationKind.Rejection && _determinations.Count == 0)
+        {
+            return new Refusal(RefusalKind.Conflict,
+                $"{CatalogNumber} was never named, so there is no name to deny. Name it as far as it can be named.");
         }
 
         _determinations.Add(determination);
@@ -55,6 +62,13 @@ public sealed partial class Specimen
         if (_determinations.Find(d => d.Id == determinationId) is not { } chosen)
         {
             return new(RefusalKind.NotFound, $"That opinion is not one of {CatalogNumber}.");
+        }
+
+        if (counts && chosen.Kind == DeterminationKind.Rejection)
+        {
+            return new(RefusalKind.Conflict,
+                $"Who said that it is not {chosen.Name} gave no other name, so there is none that could count. Name "
+                + "the sheet as far as it can be named, such as by its genus.");
         }
 
         var current = CurrentDeterminationId ?? _determinations.Min(d => d.Id);

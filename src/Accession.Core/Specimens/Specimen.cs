@@ -155,7 +155,11 @@ public sealed partial class Specimen
     public void TellWords()
     {
         FindText = Specimens.FindText.Of(
-            CatalogNumber, _determinations.OrderBy(d => d.Id == 0).ThenBy(d => d.Id).Select(d => d.Name), Gathering);
+            CatalogNumber,
+            // A name that was only denied finds nothing.
+            _determinations.Where(d => d.Kind != DeterminationKind.Rejection)
+                .OrderBy(d => d.Id == 0).ThenBy(d => d.Id).Select(d => d.Name),
+            Gathering);
         Version = Guid.NewGuid();
     }
 

@@ -67,8 +67,7 @@ public sealed class NameSheetModel(
     {
         public string ForPeople => string.Join(", ", new[]
         {
-            Kind.Said(),
-            IdentifiedBy,
+            Kind.SaidBy(IdentifiedBy),
             DateIdentified.Length > 0 ? CollectingDate.FromIso8601(DateIdentified).ForPeople() : "",
             SeenOn.Said(),
         }.Where(text => text.Length > 0));
@@ -107,6 +106,8 @@ public sealed class NameSheetModel(
             HttpContext.Door(), cancellation);
         return Answer(outcome, recorded => recorded switch
         {
+            { IsDenied: true } => $"That it is not {recorded.Name} is on record. The current name is still "
+                + $"{(Of.CurrentName.Length > 0 ? Of.CurrentName : "none")}, until another one counts.",
             { Waits: true } => $"{recorded.Name} is on record. A curator says whether it counts.",
             { Counts: true } => $"{recorded.Name} is the current name.",
             _ => $"{recorded.Name} is on record beside the current name.",

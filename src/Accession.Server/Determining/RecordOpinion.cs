@@ -23,7 +23,8 @@ public sealed class RecordOpinion(AccessionDb db, InstitutionClock institution, 
     /// <param name="Name">The name of the opinion.</param>
     /// <param name="Waits">Whether a curator has still to say whether it counts.</param>
     /// <param name="Counts">Whether it is the current name now.</param>
-    public sealed record Recorded(string Name, bool Waits, bool Counts);
+    /// <param name="IsDenied">Whether the name was denied, and no other given.</param>
+    public sealed record Recorded(string Name, bool Waits, bool Counts, bool IsDenied = false);
 
     public Task<Outcome<Recorded>> RunAsync(Request request, Door door, CancellationToken cancellation)
     {
@@ -61,16 +62,18 @@ public sealed class RecordOpinion(AccessionDb db, InstitutionClock institution, 
             return recorded.Refusals.ToList();
         }
 
+        var isDenied = opinion.Value.Kind == DeterminationKind.Rejection;
+        var counts = isCurator && request.Counts && !isDenied;
         if (isCurator)
         {
             // The key of the opinion is known once it is stored; all of it is one act.
             await db.SaveChangesAsync(cancellation);
-            if (specimen.Choose(recorded.Value.Id, request.Counts, act) is { } refusal)
+            if (specimen.Choose(recorded.Value.Id, counts, act) is { } refusal)
             {
                 return refusal;
             }
         }
 
-        return new Recorded(opinion.Value.Name, Waits: !isCurator, Counts: isCurator && request.Counts);
+        return new Recorded(opinion.Value.Name, Waits: !isCurator, counts, isDenied);
     }
 }

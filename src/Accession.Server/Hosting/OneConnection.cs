@@ -5,8 +5,9 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Hosting;
 
 /// <summary>
-/// Who only looks has one connection from the first statement to the last: a page asks several, and opening one for each
-/// took as long as asking. A post opens and closes as it goes, so that nobody holds a connection while a body comes in.
+/// Who only looks has one connection from the first statement to the last: a page asks several, and opening one for
+/// each took as long as asking. A post opens and closes as it goes, so that nobody holds a connection while a body
+/// comes in.
 /// </summary>
 internal static class OneConnection
 {

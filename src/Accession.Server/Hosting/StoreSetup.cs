@@ -7,6 +7,7 @@ using Accession.Storage.Databases.PostgreSql;
 using Accession.Storage.Databases.Sqlite;
 using Accession.Storage.Finding;
 using Accession.Storage.Localities;
+using Accession.Storage.Numbers;
 using Accession.Storage.Specimens;
 using Accession.Storage.Work;
 using Microsoft.AspNetCore.Identity;
@@ -49,6 +50,7 @@ internal static class StoreSetup
         services.AddScoped<WorkClaims>();
         services.AddScoped<SeenSheets>();
         services.AddScoped<TypedNumbers>();
+        services.AddScoped<NumbersOnRolls>();
         services.AddScoped<MovesBack>();
         services.AddSingleton<InstitutionClock>();
         return services;

@@ -97,8 +97,8 @@ internal sealed class TokenHandler(
 }
 
 /// <summary>
-/// What every request of a program asks first, made ready once for the register: one statement, and not one more for the
-/// roles.
+/// What every request of a program asks first, made ready once for the register: one statement, and not one more for
+/// the roles.
 /// </summary>
 internal sealed class TokenStatements
 {

@@ -1,16 +1,22 @@
 using Accession.Core.Outcomes;
 using Accession.Core.Parcels;
 using Accession.Core.Specimens;
+using Accession.Server.Hosting;
 using Accession.Server.Shared;
 using Accession.Storage;
 using Accession.Storage.Finding;
+using Accession.Storage.Numbers;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Mounting;
 
 /// <summary>Which part was scanned, in whatever spelling, with its plan; or why nobody knows.</summary>
-public sealed class PartInHand(AccessionDb db, TypedNumbers typed)
+public sealed class PartInHand(
+    AccessionDb db, TypedNumbers typed, NumbersOnRolls rolls, InstitutionClock institution)
 {
+    // More are not read out to anybody at a bench.
+    private const int MostParts = 8;
+
     /// <summary>A part with the plan it follows and what stands on its label.</summary>
     public sealed record Held(Part Part, StepPlan? Plan, Specimen Specimen)
     {
@@ -40,7 +46,8 @@ public sealed class PartInHand(AccessionDb db, TypedNumbers typed)
         var parts = await db.Parts
             .Where(p => p.Code == code || (number != null && db.Specimens.Any(
                 s => s.Id == p.SpecimenId && s.CatalogNumber == number)))
-            .OrderBy(p => p.Id).Take(3).Select(p => new { p.Id, p.Code, p.SpecimenId }).ToListAsync(cancellation);
+            .OrderBy(p => p.Id).Take(MostParts).Select(p => new { p.Id, p.Code, p.SpecimenId })
+            .ToListAsync(cancellation);
         if (parts.Where(p => p.Code == code).ToList() is [var exact])
         {
             parts = [exact];
@@ -48,24 +55,39 @@ public sealed class PartInHand(AccessionDb db, TypedNumbers typed)
 
         return parts.Count switch
         {
-            0 when await IsParcelAsync(code, cancellation) => new Refusal(
-                RefusalKind.Conflict,
-                $"{Parcel.TagIn(code)} is a parcel. It goes in a freezer: scan the freezer first, then the parcel."),
-            0 => new Refusal(RefusalKind.NotFound,
-                $"{code} is on no sheet here. Look at the barcode, and set the sheet aside if it is another "
-                    + "herbarium's."),
+            0 => await WhyNoSheetAsync(code, cancellation),
             1 => await HeldAsync(parts[0].Id, parts[0].SpecimenId, cancellation),
             _ => new Refusal(RefusalKind.Conflict, parts.Select(p => p.SpecimenId).Distinct().Count() > 1
                 ? $"{number ?? code} is on more than one sheet, so nobody knows which is in your hand. "
                     + $"See {SpecimenAddress.Of(number ?? code)}."
-                : $"{number ?? code} has more than one part. Scan the code of the part."),
+                : $"{number ?? code} is in {parts.Count} parts: {string.Join(", ", parts.Select(p => p.Code))}. "
+                    + "Scan the code of the one in your hand."),
         };
     }
 
-    private Task<bool> IsParcelAsync(string code, CancellationToken cancellation)
+    private async Task<Refusal> WhyNoSheetAsync(string code, CancellationToken cancellation)
     {
         var tag = Parcel.TagIn(code);
-        return db.Parcels.AnyAsync(p => p.Tag == tag, cancellation);
+        if (await db.Parcels.AnyAsync(p => p.Tag == tag, cancellation))
+        {
+            return new(RefusalKind.Conflict,
+                $"{tag} is a parcel. It goes in a freezer: scan the freezer first, then the parcel.");
+        }
+
+        var shown = code.Length <= 60 ? code : code[..60] + "…";
+        return await rolls.UnusedAsync(code, cancellation) switch
+        {
+            { Void: { } isVoid } barcode => new(RefusalKind.Conflict,
+                $"{barcode.Written} is void since {institution.ShowDay(isVoid.Since)}: {isVoid.Reason}. No sheet of "
+                + "the register bears it. Set this one aside to be numbered again with another barcode; if the void "
+                + "was a mistake, a curator takes it back, under Every number."),
+            { } barcode => new(RefusalKind.NotFound,
+                $"{barcode.Written} is a barcode of {barcode.Roll} that is on no sheet of the register yet. Set this "
+                + "one aside to be numbered: it has to be scanned at the numbering bench first."),
+            null => new(RefusalKind.NotFound,
+                $"{shown} is on no sheet here. Look at the barcode, and set the sheet aside if it is another "
+                + "herbarium's."),
+        };
     }
 
     /// <summary>The part by its key.</summary>

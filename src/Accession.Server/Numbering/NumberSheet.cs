@@ -20,6 +20,7 @@ namespace Accession.Server.Numbering;
 public sealed class NumberSheet(
     AccessionDb db,
     NumberIssuer numbers,
+    NumbersOnRolls rolls,
     IOptions<InstitutionOptions> house,
     InstitutionClock calendar,
     TimeProvider clock)
@@ -122,23 +123,12 @@ public sealed class NumberSheet(
                     : "."));
         }
 
-        return await WhyVoidAsync(roll, number, written, cancellation) is { } isVoid
-            ? isVoid
+        return await rolls.VoidAsync(roll.Id, number, cancellation) is { } isVoid
+            ? new Refusal(
+                RefusalKind.Conflict,
+                $"{written} is void since {calendar.ShowDay(isVoid.Since)}: {isVoid.Reason}. Put another barcode on "
+                + "the sheet; if the void was a mistake, a curator takes it back, under Every number.")
             : new IssuedNumber(number, written);
-    }
-
-    private async Task<Refusal?> WhyVoidAsync(Roll roll, long number, string written, CancellationToken cancellation)
-    {
-        var act = await db.Voids
-            .Where(v => v.RollId == roll.Id && v.First <= number && v.Last >= number
-                && !db.VoidsTakenBack.Any(back => back.VoidId == v.Id))
-            .Select(v => new { v.Act.Reason, v.Act.At })
-            .FirstOrDefaultAsync(cancellation);
-        return act is null
-            ? null
-            : new(RefusalKind.Conflict,
-                $"{written} is void since {calendar.ShowDay(act.At)}: {act.Reason}. Put another barcode on the sheet; "
-                + "if the void was a mistake, a curator takes it back, under Every number.");
     }
 
     private static SheetAtBench Answer(Specimen specimen, Gathering gathering, bool isProven) => new(

@@ -1,5 +1,6 @@
 using Accession.Core.Outcomes;
 using Accession.Server.Hosting;
+using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -88,8 +89,8 @@ public sealed class KeyingModel(AccessionDb db, KeyLabel key, InstitutionClock c
         }
 
         TempData["Said"] = Row is null
-            ? $"Line {outcome.Value.Line} is kept: {Named()}."
-            : $"Line {outcome.Value.Line} is corrected: {Named()}. What stood there stays on record.";
+            ? $"Line {outcome.Value.Line} is kept: {Named().WithStop()}"
+            : $"Line {outcome.Value.Line} is corrected: {Named().WithStop()} What stood there stays on record.";
         return Redirect($"/batch/{id}/keying{Query()}");
     }
 

@@ -43,18 +43,8 @@ public sealed class Code128TagHelper : TagHelper
         {
             [EncodeHintType.MARGIN] = 0,
         });
-        output.TagName = "svg";
-        output.TagMode = TagMode.StartTagAndEndTag;
-        output.Attributes.SetAttribute("class", "bar-symbol");
-        output.Attributes.SetAttribute("role", "img");
-        output.Attributes.SetAttribute("aria-label", Says);
+        SymbolFrame.Draw(output, "bar-symbol", Says, bars.Width + (2 * Quiet), Height, Bars(bars));
         output.Attributes.SetAttribute("preserveAspectRatio", "none");
-        output.Attributes.SetAttribute("viewBox", string.Create(
-            CultureInfo.InvariantCulture, $"0 0 {bars.Width + (2 * Quiet)} {Height}"));
-        // White under it also in the dark: readers look for dark bars on light ground.
-        output.Content.AppendHtml("<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/><path fill=\"#000\" d=\"");
-        output.Content.AppendHtml(Bars(bars));
-        output.Content.AppendHtml("\"/>");
     }
 
     // A bar of several modules is one stroke, so that no hair line parts it on paper.

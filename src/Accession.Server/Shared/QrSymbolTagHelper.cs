@@ -22,17 +22,7 @@ public sealed class QrSymbolTagHelper : TagHelper
     public override void Process(TagHelperContext context, TagHelperOutput output)
     {
         var modules = new QRCodeWriter().encode(Of ?? "", BarcodeFormat.QR_CODE, 0, 0);
-        output.TagName = "svg";
-        output.TagMode = TagMode.StartTagAndEndTag;
-        output.Attributes.SetAttribute("class", "qr-symbol");
-        output.Attributes.SetAttribute("role", "img");
-        output.Attributes.SetAttribute("aria-label", Says);
-        output.Attributes.SetAttribute(
-            "viewBox", string.Create(CultureInfo.InvariantCulture, $"0 0 {modules.Width} {modules.Height}"));
-        // White under it also in the dark: readers look for dark modules on light ground.
-        output.Content.AppendHtml("<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/><path fill=\"#000\" d=\"");
-        output.Content.AppendHtml(Squares(modules));
-        output.Content.AppendHtml("\"/>");
+        SymbolFrame.Draw(output, "qr-symbol", Says, modules.Width, modules.Height, Squares(modules));
     }
 
     private static string Squares(ZXing.Common.BitMatrix modules)

@@ -62,7 +62,7 @@ public static class TreatmentWords
         _ => "quarantine",
     };
 
-    public static string Of(Step step) => step.ToString();
+    public static string Of(Step step) => step == Step.Imaged ? "Photographed" : step.ToString();
 
     /// <summary>What a sheet waits for at a step.</summary>
     public static string Waits(Step step) => step switch

@@ -1,6 +1,7 @@
 using Accession.Core.Outcomes;
 using Accession.Core.People;
 using Accession.Server.Hosting;
+using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
@@ -41,7 +42,8 @@ public sealed class CollectorPageModel(AccessionDb db, RecordPerson record) : Pa
     public async Task<IActionResult> OnPostAsync(
         long id, string? family, List<string> spellings, CancellationToken cancellation) => await AnswerAsync(
         id, family, await record.KnowAsync(id, spellings, HttpContext.Door(), cancellation),
-        name => spellings.Count == 1 ? $"That spelling is {name}." : $"These {spellings.Count} spellings are {name}.",
+        name => (spellings.Count == 1 ? "That spelling is " : $"These {spellings.Count} spellings are ")
+            + name.WithStop(),
         cancellation);
 
     public async Task<IActionResult> OnPostAwayAsync(

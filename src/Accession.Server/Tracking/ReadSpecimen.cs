@@ -27,7 +27,8 @@ public sealed class ReadSpecimen(
     public async Task<ShownSpecimen?> RunAsync(
         string number, int? which, Actor who, CancellationToken cancellation)
     {
-        if (await WithNumberAsync(number, which, who, cancellation) is not [var sheet] || (sheet.IsRepeated && which is null))
+        if (await WithNumberAsync(number, which, who, cancellation) is not [var sheet]
+            || (sheet.IsRepeated && which is null))
         {
             return null;
         }

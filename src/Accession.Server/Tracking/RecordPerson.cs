@@ -1,5 +1,6 @@
 using Accession.Core.Outcomes;
 using Accession.Core.People;
+using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.EntityFrameworkCore;
 
@@ -65,7 +66,7 @@ public sealed class RecordPerson(AccessionDb db, TimeProvider clock)
                 return
                 [
                     .. others.Select(other => new Refusal(RefusalKind.Conflict,
-                        $"\"{other.Written}\" is {other.Name}. Take it away there first: two persons of one "
+                        $"\"{other.Written}\" is {other.Name.WithStop()} Take it away there first: two persons of one "
                         + "spelling would each see the other's sheets.")),
                     .. spellings.Distinct().Select(spelling => person.KnowAs(spelling, act)).OfType<Refusal>(),
                 ];

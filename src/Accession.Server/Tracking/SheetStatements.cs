@@ -28,7 +28,7 @@ public sealed class SheetStatements
 
     public sealed record GroupSheet(string CatalogNumber, int Repeat, bool IsRepeated);
 
-    /// <summary>The sheets with exactly this number, at most two: one of them by its place among them, or any.</summary>
+    /// <summary>The sheets with exactly this number, at most two: one by its place among them, or any.</summary>
     public Func<AccessionDb, string, int?, IAsyncEnumerable<Sheet>> ByNumber { get; } = EF.CompileAsyncQuery(
         (AccessionDb db, string number, int? which) => db.Specimens
             .Where(s => s.CatalogNumber == number && (which == null || s.Repeat == which))

@@ -42,9 +42,7 @@ public sealed record ShownSpecimen(
     {
         public bool IsCurrent { get; init; }
 
-        public string By => IdentifiedBy.Length == 0 || Kind != DeterminationKind.Listed
-            ? $"{Kind.Said()} {IdentifiedBy}".TrimEnd()
-            : IdentifiedBy;
+        public string By => Kind.SaidBy(IdentifiedBy);
 
         public string Seen => SeenOn.Said();
     }

@@ -12,9 +12,9 @@ namespace Accession.Server.Tracking;
 public sealed record TrailEntry(DateTime At, string What, string Who, long? Act = null);
 
 /// <summary>
-/// Whatever was entered for a specimen after it got its number, corrections apart. The entries stand in eight tables and
-/// come in one statement: nearly every sheet has only a few of them, and each statement costs as much as all. One for
-/// each register, as <see cref="SheetStatements"/>.
+/// Whatever was entered for a specimen after it got its number, corrections apart. The entries stand in eight tables
+/// and come in one statement: nearly every sheet has only a few of them, and each statement costs as much as all. One
+/// for each register, as <see cref="SheetStatements"/>.
 /// </summary>
 public sealed class SpecimenTrail
 {
@@ -98,7 +98,8 @@ public sealed class SpecimenTrail
                 .Select(d => new Line
                 {
                     Kind = Kind.Named, At = d.Act.At, Who = d.Act.ActorName,
-                    What = d.Name, More = d.IdentifiedBy, Reason = null, Number = null, IsSo = false,
+                    What = d.Name, More = d.IdentifiedBy, Reason = null, Number = null,
+                    IsSo = d.Kind == DeterminationKind.Rejection,
                 }))
             .Concat(db.Specimens.Where(s => s.Id == specimen)
                 .SelectMany(s => s.Choices)
@@ -137,7 +138,7 @@ public sealed class SpecimenTrail
                 : line.IsSo ? "; it was outside: to be treated again" : "")
             + Why(line),
         Kind.Protection => line.IsSo ? "Protection of the place lifted" : "Place protected",
-        Kind.Named => $"Named {line.What} by {line.More}",
+        Kind.Named => $"{(line.IsSo ? "Said not to be" : "Named")} {line.What} by {line.More}",
         Kind.Chosen => $"{line.What} became the current name",
         _ => $"Filed as {line.What}",
     };
@@ -145,9 +146,9 @@ public sealed class SpecimenTrail
     private static string Said(Step step, StepMark mark) => (step, mark) switch
     {
         (Step.Numbered, _) => "Number scanned back from the sheet",
-        (_, StepMark.Done) => $"{step}",
-        (_, StepMark.Waived) => $"{step}: need not be done",
-        _ => $"{step}: taken back",
+        (_, StepMark.Done) => TreatmentWords.Of(step),
+        (_, StepMark.Waived) => $"{TreatmentWords.Of(step)}: need not be done",
+        _ => $"{TreatmentWords.Of(step)}: taken back",
     };
 
     private static string Why(Line line) => line.Reason is null ? "" : $": {line.Reason}";

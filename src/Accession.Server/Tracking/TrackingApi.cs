@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Accession.Core.Accessions;
+using Accession.Core.Determinations;
 using Accession.Core.Localities;
 using Accession.Server.Hosting;
 using Accession.Server.Shared;
@@ -133,7 +134,10 @@ internal static class TrackingApi
             new(
                 one.CatalogNumber, one.Repeat + 1, one.CurrentName, one.GatheringId, one.Accession,
                 one.Protection != SensitivityCategory.NotSensitive, GatheringFacts.Of(one.Notes, one.Place),
-                one.Names.ConvertAll(n => new ShownName(n.Text, n.Qualifier, n.IdentifiedBy, n.DateIdentified)),
+                [
+                    .. one.Names.Where(n => n.Kind != DeterminationKind.Rejection)
+                        .Select(n => new ShownName(n.Text, n.Qualifier, n.IdentifiedBy, n.DateIdentified)),
+                ],
                 one.Parts.ConvertAll(p => new ShownPart(p.Code, p.Holder, p.IsNumbered))),
             one.Version);
     }

@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using Accession.Core.Determinations;
 using Accession.Core.Gatherings;
 using Accession.Core.Specimens;
 using Accession.Storage.Verifying;
@@ -60,7 +61,8 @@ public static class FindTexts
         .AsNoTracking().AsSplitQuery().IgnoreAutoIncludes()
         .OrderBy(s => s.Id).Take(Slice)
         .Select(s => new Said(
-            s.Id, s.CatalogNumber, s.FindText, s.Determinations.OrderBy(d => d.Id).Select(d => d.Name).ToList(),
+            s.Id, s.CatalogNumber, s.FindText, s.Determinations
+                .Where(d => d.Kind != DeterminationKind.Rejection).OrderBy(d => d.Id).Select(d => d.Name).ToList(),
             s.Gathering))
         .ToListAsync(cancellation);
 }

@@ -199,6 +199,53 @@ public abstract class NamingTests(TestServer server)
     private static Predicate<IElement> Names(string number) =>
         row => row.TextContent.Contains(number, StringComparison.Ordinal);
 
+    // "not X" is an opinion of its own kind in herbaria (haud, non); that it names nothing is the word's meaning, that it
+    // stays off an archive because Darwin Core's Identification is a taxonomic determination (its definition, from memory).
+    [Fact]
+    public async Task That_it_is_not_what_it_was_named_is_on_record_and_names_nothing()
+    {
+        var (address, number) = await NumberedAsync("rejected");
+        using var determiner = await server.SignInAsync(Role.Determiner);
+        using var curator = await server.SignInAsync(Role.Curator);
+        (string, string)[] slip =
+        [
+            ("Kind", "Rejection"), ("Name", "Centaurea solstitialis L."), ("IdentifiedBy", "B. Vetch"), ("Date", "2025"),
+        ];
+        var doubted = await curator.SubmitAsync(
+            await curator.GetPageAsync($"{address}/name"), "form.form", [.. slip, ("Qualifier", "cf.")]);
+        Assert.Contains("denied or doubted, not both", Assert.Single(doubted.Refusals), StringComparison.Ordinal);
+
+        // A curator who leaves the tick where it stands renames nothing.
+        var said = await curator.FollowAsync(await curator.SubmitAsync(
+            await curator.GetPageAsync($"{address}/name"), "form.form", [.. slip, ("Counts", "true")]));
+        await RecordAsync(determiner, address, [("Kind", "Rejection"), ("Name", "Centaurea stoebe L."), ("Reason", "bracts spiny")]);
+
+        Assert.Contains("That it is not Centaurea solstitialis L. is on record. The current name is still Centaurea stoebe L.,", said.Source, StringComparison.Ordinal);
+        Assert.Equal("Centaurea stoebe L.", await CurrentAsync(number));
+        var page = await curator.GetPageAsync(address);
+        Assert.Contains("not Centaurea solstitialis L. name denied by B. Vetch, 2025", page.Text, StringComparison.Ordinal);
+        Assert.Contains("Said not to be Centaurea solstitialis L. by B. Vetch", page.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain(number, (await curator.GetPageAsync("/specimens?q=solstitialis")).Text, StringComparison.Ordinal);
+
+        var names = await curator.GetPageAsync($"{address}/name");
+        Assert.Single(names.All("ol.names form"));      // what the determiner said waits, to be noted and no more
+        Assert.Empty(names.All("ol.names button[value=true]"));
+        var waiting = await curator.GetPageAsync("/opinions");
+        var row = waiting.All("main tbody tr").Single(r => r.TextContent.Contains(number, StringComparison.Ordinal));
+        Assert.Contains("not Centaurea stoebe", row.TextContent, StringComparison.Ordinal);
+        Assert.Null(row.QuerySelector("button[value=true]"));
+        var id = row.QuerySelector("input[name=determination]")!.GetAttribute("value")!;
+        var token = names.All("input[name=__RequestVerificationToken]")[0].GetAttribute("value")!;
+        using var forced = await curator.Http.PostAsync(
+            new Uri(server.Address, $"{address}/name?handler=Choose"), new FormUrlEncodedContent(
+                [new("determination", id), new("counts", "true"), new("__RequestVerificationToken", token)]));
+        Assert.Equal(HttpStatusCode.Conflict, forced.StatusCode);
+        Assert.Empty((await curator.SubmitAsync(waiting, $"form:has(input[value='{id}'][name=determination])")).Refusals);
+        Assert.DoesNotContain((await curator.GetPageAsync("/opinions")).All("main tbody tr"), Names(number));
+        Assert.Equal("Centaurea stoebe L.", await CurrentAsync(number));
+        Assert.Empty(await Pile.VerifyAsync(server));
+    }
+
     private async Task<(string Address, string Number)> NumberedAsync(string text, int sheets = 1)
     {
         using var curator = await server.SignInAsync(Role.Curator);

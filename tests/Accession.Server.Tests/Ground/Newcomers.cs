@@ -27,5 +27,18 @@ internal static class Newcomers
 /// <summary>Somebody new.</summary>
 internal sealed record Newcomer(string Id, string UserName, Visitor Visitor) : IDisposable
 {
+    /// <summary>Comes in again after signing out, by another link from an administrator.</summary>
+    public async Task ComeBackAsync(TestServer server)
+    {
+        using var administrator = await server.SignInAsync(Role.Administrator);
+        var page = await administrator.GetPageAsync("/accounts");
+        var form = page.All("form").First(f => f.OuterHtml.Contains(Id, StringComparison.Ordinal)
+            && f.GetAttribute("action")!.EndsWith("handler=Link", StringComparison.Ordinal));
+        form.SetAttribute("data-of", Id);
+        var made = await administrator.SubmitAsync(page, $"form[data-of='{Id}']");
+        var link = new Uri(made.One(".said code").TextContent).AbsolutePath;
+        Assert.Equal(HttpStatusCode.Found, (await Visitor.ComeInAsync(link)).Status);
+    }
+
     public void Dispose() => Visitor.Dispose();
 }

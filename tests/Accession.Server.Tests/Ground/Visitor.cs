@@ -16,12 +16,12 @@ public sealed class Visitor : IDisposable
 
     private readonly HttpClientHandler _handler = new() { AllowAutoRedirect = false, UseCookies = true };
 
-    internal Visitor(Uri address, Cookie? session = null)
+    internal Visitor(Uri address, params IEnumerable<Cookie?> kept)
     {
         Http = new HttpClient(_handler) { BaseAddress = address, Timeout = TimeSpan.FromSeconds(100) };
-        if (session is not null)
+        foreach (var cookie in kept.OfType<Cookie>())
         {
-            _handler.CookieContainer.Add(address, new Cookie(session.Name, session.Value, session.Path));
+            _handler.CookieContainer.Add(address, new Cookie(cookie.Name, cookie.Value, cookie.Path));
         }
     }
 
@@ -29,7 +29,10 @@ public sealed class Visitor : IDisposable
     public HttpClient Http { get; }
 
     /// <summary>What shows that this visitor has signed in; null for a stranger.</summary>
-    public Cookie? SessionCookie => _handler.CookieContainer.GetCookies(Http.BaseAddress!)[SessionCookieName];
+    public Cookie? SessionCookie => Cookie(SessionCookieName);
+
+    /// <summary>What this visitor's browser keeps for the program under a name; null when it keeps nothing.</summary>
+    public Cookie? Cookie(string name) => _handler.CookieContainer.GetCookies(Http.BaseAddress!)[name];
 
     public async Task<Page> GetPageAsync(string path)
     {

@@ -174,8 +174,7 @@ public abstract class BadgeTests(TestServer server)
         await line.BadgeAsync(code);
         Assert.Equal("Ends Holder", (await host.Visitor.GetPageAsync("/bench/labelled")).One("[data-swap=hands] strong").TextContent);
         await host.Visitor.SubmitAsync(await host.Visitor.GetPageAsync("/sign-out"), "form[action='/sign-out']");
-        var link = await LinkOfAsync(host);
-        Assert.Equal(HttpStatusCode.Found, (await host.Visitor.ComeInAsync(link)).Status);
+        await host.ComeBackAsync(server);
         line = new ScanLine(host.Visitor, "/bench/mounted") { Hands = line.Hands };
         Assert.Equal(HttpStatusCode.Forbidden, (await line.ScanAsync(pile.Code(2))).Status);
         Assert.Equal(["Ends Holder"], await ActorsAsync(pile, 4));
@@ -261,17 +260,6 @@ public abstract class BadgeTests(TestServer server)
         var page = await visitor.GetPageAsync($"/accession/{pile.Accession}/numbering");
         return await visitor.SubmitAsync(page, "form[action$='handler=Next']",
             [("hands", hands), ("series", $"{pile.SeriesId}"), ("gathering", $"{pile.Gatherings[0]}")]);
-    }
-
-    private async Task<string> LinkOfAsync(Newcomer who)
-    {
-        using var administrator = await server.SignInAsync(Role.Administrator);
-        var page = await administrator.GetPageAsync("/accounts");
-        var form = page.All("form").First(f => f.OuterHtml.Contains(who.Id, StringComparison.Ordinal)
-            && f.GetAttribute("action")!.EndsWith("handler=Link", StringComparison.Ordinal));
-        form.SetAttribute("data-of", who.Id);
-        var made = await administrator.SubmitAsync(page, $"form[data-of='{who.Id}']");
-        return new Uri(made.One(".said code").TextContent).AbsolutePath;
     }
 
     private async Task<List<string>> ActorsAsync(Pile pile, int sheets)

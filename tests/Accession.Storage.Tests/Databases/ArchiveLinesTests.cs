@@ -77,13 +77,15 @@ public abstract class ArchiveLinesTests(Func<TestStore> makeStore) : IAsyncLifet
     }
 
     [Fact]
-    public async Task The_determination_that_counts_stands_in_the_core_and_all_in_the_history()
+    public async Task The_determination_that_counts_stands_in_the_core_and_all_that_name_the_plant_in_the_history()
     {
         await using var db = _store.Open();
         await InventedSheets.SeedAsync(db, At, InventedSheets.Everywhere("first"), InventedSheets.Everywhere("other"));
         await db.Database.ExecuteSqlRawAsync("""
             INSERT INTO determination (specimen_id, act_id, name, qualifier, family, identified_by, date_identified)
-            VALUES (1, 1, 'second', '', '', 'Somebody', '2026'), (1, 1, 'third', '', '', 'Somebody else', '1998')
+            VALUES (1, 1, 'second', '', '', 'Somebody', '2026'), (1, 1, 'third', '', '', 'Somebody else', '1998');
+            INSERT INTO determination (specimen_id, act_id, name, qualifier, family, identified_by, date_identified, kind)
+            VALUES (1, 1, 'denied', '', '', 'Somebody', '2026', 'Rejection')
             """);
         // Neither the first nor the newest: the one that a curator let count.
         await db.Specimens.Where(s => s.Id == 1).ExecuteUpdateAsync(row => row.SetProperty(

@@ -11,7 +11,7 @@ namespace Accession.Storage.Databases.Archives;
 internal sealed class ArchiveQuery
 {
     // The join order is the order of the lines, so neither database has to sort: a specimen's determinations lie
-    // together under the index of their key.
+    // together under the index of their key. What only denies a name is no identification.
     private const string FromSpecimens = """
         FROM specimen s
         JOIN gathering g ON g.id = s.gathering_id
@@ -23,7 +23,7 @@ internal sealed class ArchiveQuery
     private const string FromDeterminations = """
         FROM specimen s
         CROSS JOIN determination d
-        WHERE d.specimen_id = s.id
+        WHERE d.specimen_id = s.id AND d.kind <> 'Rejection'
         ORDER BY s.id, d.id
         """;
 
@@ -45,7 +45,7 @@ internal sealed class ArchiveQuery
 
     /// <summary>The statement that counts the lines of a file.</summary>
     public static string CountOf(ArchiveFile file) =>
-        $"SELECT count(*) FROM {(IsHistory(file) ? "determination" : "specimen")}";
+        $"SELECT count(*) FROM {(IsHistory(file) ? "determination WHERE kind <> 'Rejection'" : "specimen")}";
 
     private static bool IsHistory(ArchiveFile file) => file.RowType == IdentificationColumns.File.RowType;
 

@@ -16,7 +16,7 @@ internal sealed class PostgreSqlPublicRole(string name)
     [
         ("specimen", ["id", "gathering_id", "occurrence_id", "catalog_number", "current_determination_id"]),
         ("determination",
-            ["id", "specimen_id", "name", "qualifier", "identified_by", "date_identified", "family"]),
+            ["id", "specimen_id", "name", "qualifier", "identified_by", "date_identified", "family", "kind"]),
         ("gathering",
         [
             "id", "information_withheld", "data_generalizations", "event_date", "year", "month", "day", "date_verbatim",
