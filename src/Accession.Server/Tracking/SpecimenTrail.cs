@@ -46,8 +46,6 @@ public sealed class SpecimenTrail
         public string? Reason { get; init; }
 
         public int? Number { get; init; }
-
-        public bool IsSo { get; init; }
     }
 
     private readonly Func<AccessionDb, long, long, IAsyncEnumerable<Line>> _lines = EF.CompileAsyncQuery(
@@ -55,66 +53,98 @@ public sealed class SpecimenTrail
             .SelectMany(p => p.Custody)
             .Select(c => new Line
             {
-                Kind = Kind.Custody, At = c.Act.At, Who = c.Act.ActorName,
-                What = c.Holder, More = null, Reason = null, Number = null, IsSo = false,
+                Kind = Kind.Custody,
+                At = c.Act.At,
+                Who = c.Act.ActorName,
+                What = c.Holder,
+                More = null,
+                Reason = null,
+                Number = null,
             })
             .Concat(db.Parts.Where(p => p.SpecimenId == specimen)
                 .SelectMany(p => p.Steps)
                 .Where(s => s.Step != Step.Treated)
                 .Select(s => new Line
                 {
-                    Kind = Kind.Step, At = s.Act.At, Who = s.Act.ActorName,
-                    What = s.Step.ToString(), More = s.Mark.ToString(), Reason = null, Number = null, IsSo = false,
+                    Kind = Kind.Step,
+                    At = s.Act.At,
+                    Who = s.Act.ActorName,
+                    What = s.Step.ToString(),
+                    More = s.Mark.ToString(),
+                    Reason = null,
+                    Number = null,
                 }))
             .Concat(db.Parts.Where(p => p.SpecimenId == specimen)
                 .SelectMany(p => p.Clearances)
                 .Select(c => new Line
                 {
-                    Kind = Kind.Cleared, At = c.Act.At, Who = c.Act.ActorName,
+                    Kind = Kind.Cleared,
+                    At = c.Act.At,
+                    Who = c.Act.ActorName,
                     What = c.By.ToString(),
                     More = db.Parcels.Where(q => q.Id == c.ParcelId).Select(q => q.Tag).FirstOrDefault(),
                     Reason = c.Act.Reason,
                     Number = db.Loads.Where(l => l.Id == c.LoadId).Select(l => (int?)l.Number).FirstOrDefault(),
-                    IsSo = false,
                 }))
             .Concat(db.Parts.Where(p => p.SpecimenId == specimen)
                 .SelectMany(p => p.Places)
                 .Select(e => new Line
                 {
-                    Kind = Kind.Moved, At = e.Act.At, Who = e.Act.ActorName,
+                    Kind = Kind.Moved,
+                    At = e.Act.At,
+                    Who = e.Act.ActorName,
                     What = db.Places.Where(place => place.Id == e.PlaceId).Select(place => place.Name).First(),
-                    More = e.TakenBackActId == null ? null : "taken back", Reason = e.Act.Reason, Number = null,
-                    IsSo = e.CrossedOutside,
+                    More = e.TakenBackActId == null ? null : "taken back",
+                    Reason = e.Act.Reason,
+                    Number = e.CrossedOutside ? 1 : null,
                 }))
             .Concat(db.Gatherings.Where(g => g.Id == gathering)
                 .SelectMany(g => g.Protections)
                 .Select(p => new Line
                 {
-                    Kind = Kind.Protection, At = p.Act.At, Who = p.Act.ActorName,
-                    What = "", More = null, Reason = null, Number = null,
-                    IsSo = p.Category == SensitivityCategory.NotSensitive,
+                    Kind = Kind.Protection,
+                    At = p.Act.At,
+                    Who = p.Act.ActorName,
+                    What = p.Category.ToString(),
+                    More = null,
+                    Reason = null,
+                    Number = null,
                 }))
             .Concat(db.Determinations.Where(d => d.SpecimenId == specimen && d.Kind != DeterminationKind.Listed)
                 .Select(d => new Line
                 {
-                    Kind = Kind.Named, At = d.Act.At, Who = d.Act.ActorName,
-                    What = d.Name, More = d.IdentifiedBy, Reason = null, Number = null,
-                    IsSo = d.Kind == DeterminationKind.Rejection,
+                    Kind = Kind.Named,
+                    At = d.Act.At,
+                    Who = d.Act.ActorName,
+                    What = d.Name,
+                    More = d.IdentifiedBy,
+                    Reason = null,
+                    Number = d.Kind == DeterminationKind.Rejection ? 1 : null,
                 }))
             .Concat(db.Specimens.Where(s => s.Id == specimen)
                 .SelectMany(s => s.Choices)
                 .Where(c => c.Counts)
                 .Join(db.Determinations, c => c.DeterminationId, d => d.Id, (c, d) => new Line
                 {
-                    Kind = Kind.Chosen, At = c.Act.At, Who = c.Act.ActorName,
-                    What = d.Name, More = null, Reason = null, Number = null, IsSo = false,
+                    Kind = Kind.Chosen,
+                    At = c.Act.At,
+                    Who = c.Act.ActorName,
+                    What = d.Name,
+                    More = null,
+                    Reason = null,
+                    Number = null,
                 }))
             .Concat(db.Specimens.Where(s => s.Id == specimen)
                 .SelectMany(s => s.Filings)
                 .Select(f => new Line
                 {
-                    Kind = Kind.Filed, At = f.Act.At, Who = f.Act.ActorName,
-                    What = f.Name, More = null, Reason = null, Number = null, IsSo = false,
+                    Kind = Kind.Filed,
+                    At = f.Act.At,
+                    Who = f.Act.ActorName,
+                    What = f.Name,
+                    More = null,
+                    Reason = null,
+                    Number = null,
                 })));
 
     /// <summary>The lines of a specimen and of its gathering, in no order.</summary>
@@ -135,10 +165,12 @@ public sealed class SpecimenTrail
             + Why(line),
         Kind.Moved => $"Put in {line.What}"
             + (line.More is not null ? "; taken back, it never went there"
-                : line.IsSo ? "; it was outside: to be treated again" : "")
+                : line.Number is not null ? "; it was outside: to be treated again" : "")
             + Why(line),
-        Kind.Protection => line.IsSo ? "Protection of the place lifted" : "Place protected",
-        Kind.Named => $"{(line.IsSo ? "Said not to be" : "Named")} {line.What} by {line.More}",
+        Kind.Protection => line.What == nameof(SensitivityCategory.NotSensitive)
+            ? "Protection of the place lifted"
+            : "Place protected",
+        Kind.Named => $"{(line.Number is null ? "Named" : "Said not to be")} {line.What} by {line.More}",
         Kind.Chosen => $"{line.What} became the current name",
         _ => $"Filed as {line.What}",
     };
