@@ -8,14 +8,15 @@ namespace Accession.Storage;
 
 public sealed partial class AccessionDb
 {
-    private Func<CancellationToken, Task<Refusal?>>? _condition;
+    // With whose request it is: a context goes from one request to the next, and a condition must not.
+    private (DbContextId Of, Func<CancellationToken, Task<Refusal?>> WhyNot)? _condition;
 
     /// <summary>
     /// Says what must hold for the act of this context to be carried out. It is asked inside the transaction, and only
     /// of a request that was not answered before.
     /// </summary>
     /// <param name="whyNot">Says why it does not hold; null when it does.</param>
-    public void Provided(Func<CancellationToken, Task<Refusal?>> whyNot) => _condition = whyNot;
+    public void Provided(Func<CancellationToken, Task<Refusal?>> whyNot) => _condition = (ContextId, whyNot);
 
     /// <summary>
     /// Carries out one act of the herbarium: all of it in one short write transaction, or nothing. A request that comes
@@ -58,7 +59,8 @@ public sealed partial class AccessionDb
             return earlier.Outcome;
         }
 
-        if (_condition is not null && await _condition(cancellation) is { } outdated)
+        if (_condition is { } condition && condition.Of == ContextId
+            && await condition.WhyNot(cancellation) is { } outdated)
         {
             ChangeTracker.Clear();
             return outdated;

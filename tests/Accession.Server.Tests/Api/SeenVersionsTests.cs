@@ -74,6 +74,25 @@ public abstract class SeenVersionsTests(TestServer server)
     }
 
     [Fact]
+    public async Task What_one_request_saw_is_asked_of_no_other_request()
+    {
+        using var program = await JsonProgram.DeviceAsync(server, "one after another", [Right.KeepNumbers, Right.Administer]);
+        var name = Letters();
+        await program.PostAsync("/api/v1/series", new { name, use = "specimens", pattern = $"{name}0000000" });
+        var id = (await program.GetAsync("/api/v1/series?limit=500")).Items
+            .Single(one => one.GetProperty("name").GetString() == name).GetProperty("id").GetInt64();
+        for (var i = 0; i < 5; i++)
+        {
+            Assert.Equal(412, (int)(await program.PostAsync(
+                $"/api/v1/series/{id}/closings", new { why = "seen long ago" }, ifMatch: "\"0123456789abcdef\"")).Status);
+            var other = Letters();
+            var begun = await program.PostAsync(
+                "/api/v1/series", new { name = other, use = "specimens", pattern = $"{other}0000000" });
+            Assert.True(begun.Status == HttpStatusCode.OK, begun.Text);
+        }
+    }
+
+    [Fact]
     public async Task Voids_are_walked_page_by_page_by_a_sealed_cursor()
     {
         using var program = await JsonProgram.DeviceAsync(server, "voids", [Right.KeepNumbers]);
