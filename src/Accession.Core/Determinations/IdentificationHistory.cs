@@ -4,8 +4,8 @@ using Accession.Core.Gatherings;
 namespace Accession.Core.Determinations;
 
 /// <summary>
-/// Reads the identifications that came with a record in an archive out of the cell that keeps them to the letter: one on
-/// a line, as "identifiedBy: A. Orm; dateIdentified: 2025-11". The terms are those of the Identification and Taxon
+/// Reads the identifications that came with a record in an archive out of the cell that keeps them to the letter: one
+/// on a line, as "identifiedBy: A. Orm; dateIdentified: 2025-11". The terms are those of the Identification and Taxon
 /// classes of Darwin Core, https://dwc.tdwg.org/terms/.
 /// </summary>
 public static partial class IdentificationHistory
@@ -83,7 +83,8 @@ public static partial class IdentificationHistory
         return said.GetValueOrDefault("scientificName") is { Length: > 0 } name ? name
             : said.GetValueOrDefault("verbatimIdentification") is { Length: > 0 } written ? written
             : said.ContainsKey("genus")
-                ? string.Join(' ', parts.Select(part => said.GetValueOrDefault(part, "")).Where(part => part.Length > 0))
+                ? string.Join(
+                    ' ', parts.Select(part => said.GetValueOrDefault(part, "")).Where(part => part.Length > 0))
             : "";
     }
 

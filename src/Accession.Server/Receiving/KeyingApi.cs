@@ -9,7 +9,8 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Server.Receiving;
 
 /// <summary>
-/// A pile without a list, its labels keyed one after another. It is a batch, and is settled, taken in and closed as one.
+/// A pile without a list, its labels keyed one after another. It is a batch, and is settled, taken in and closed as
+/// one.
 /// </summary>
 internal static class KeyingApi
 {

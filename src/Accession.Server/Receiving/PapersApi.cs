@@ -33,7 +33,8 @@ internal static class PapersApi
             .WithSummary("Set a paper aside; it stays, with the reason");
         batch.MapGet("/permits", ListPermitsAsync).WithSummary("The permits under which a batch was collected");
         batch.MapGet("/permits/{permitId:long}", ShowPermitAsync).WithSummary("A permit");
-        batch.MapPost("/permits", WritePermitAsync).WithMetadata(new AsksVersion(IsAlways: false)).WithSummary("Write a permit down, or correct one")
+        batch.MapPost("/permits", WritePermitAsync).WithMetadata(new AsksVersion(IsAlways: false))
+            .WithSummary("Write a permit down, or correct one")
             .WithMetadata(new BodyExample(
                 """{"kind": "collecting", "number": "2026-14", "from": "2026-01-01", "counties": ["Harney"]}"""));
         batch.MapPost("/permits/{permitId:long}/withdrawals", SetPermitAsideAsync).WithMetadata(new AsksVersion())
@@ -45,7 +46,8 @@ internal static class PapersApi
         PermitKind? Kind, string? Number, string? Issuer, DateOnly? From, DateOnly? Until, string? Country,
         string? StateProvince, IReadOnlyList<string>? Counties, IReadOnlyList<string>? Taxa, string? Conditions,
         long? PaperId,
-        [property: Description("The permit that is corrected, as If-Match has its tag; none for a new one.")] long? CorrectsId,
+        [property: Description("The permit that is corrected, as If-Match has its tag; none for a new one.")]
+        long? CorrectsId,
         [property: Description("Why it is corrected.")] string? Reason);
 
     /// <summary>Why it is set aside.</summary>
@@ -118,7 +120,8 @@ internal static class PapersApi
         CancellationToken cancellation)
     {
         if (context.WhyNotAsSeen(
-            db, db.Papers.Held().Where(p => p.Id == paperId), token => PaperAsync(id, paperId, db, token)) is { } unseen)
+            db, db.Papers.Held().Where(p => p.Id == paperId),
+            token => PaperAsync(id, paperId, db, token)) is { } unseen)
         {
             return unseen;
         }

@@ -59,7 +59,8 @@ public sealed class TakeOverSlice(
     {
         foreach (var (row, number) in numbers)
         {
-            var specimen = Specimen.TakeOver(number, became[row], house.Value.Name, identifiers[row], act, histories[row]);
+            var specimen = Specimen.TakeOver(
+                number, became[row], house.Value.Name, identifiers[row], act, histories[row]);
             db.Add(specimen.Value);
         }
     }

@@ -5,7 +5,8 @@ using Microsoft.EntityFrameworkCore.Storage;
 namespace Accession.Storage.Databases;
 
 /// <summary>
-/// Reads one column of whole numbers by the driver alone: an index answers sooner than a query is taken apart to ask it.
+/// Reads one column of whole numbers by the driver alone: an index answers sooner than a query is taken apart to ask
+/// it.
 /// </summary>
 internal static class FoundKeys
 {
