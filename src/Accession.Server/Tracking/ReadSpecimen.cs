@@ -54,15 +54,20 @@ public sealed class ReadSpecimen(
     public async Task<IReadOnlyList<SheetStatements.Sheet>> WithNumberAsync(
         string number, int? which, Actor who, CancellationToken cancellation)
     {
-        var found = await statements.ByNumber(db, number, which).ToListAsync(cancellation);
-        if (found.Count == 0 || who.SeesWholeRegister)
+        if (who.SeesWholeRegister)
         {
-            return found;
+            return await statements.ByNumber(db, number, which).ToListAsync(cancellation);
         }
 
-        var seenIds = await seen.Of(who).Where(s => s.CatalogNumber == number).Select(s => s.Id)
-            .ToListAsync(cancellation);
-        return found.FindAll(sheet => seenIds.Contains(sheet.Id));
+        var repeats = await seen.Of(who).Where(s => s.CatalogNumber == number && (which == null || s.Repeat == which))
+            .OrderBy(s => s.Repeat).Select(s => s.Repeat).Take(2).ToListAsync(cancellation);
+        List<SheetStatements.Sheet> found = [];
+        foreach (var repeat in repeats)
+        {
+            found.AddRange(await statements.ByNumber(db, number, repeat).ToListAsync(cancellation));
+        }
+
+        return found;
     }
 
     private async Task<ShownSpecimen> WithAllAsync(
