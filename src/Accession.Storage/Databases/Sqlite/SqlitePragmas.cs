@@ -15,12 +15,12 @@ public sealed class SqlitePragmas : DbConnectionInterceptor
     private const string Statements = "PRAGMA busy_timeout = 30000; PRAGMA synchronous = FULL;";
 
     // The driver keeps the engine's connections and gives them out again, and each was told already.
-    private static readonly ConditionalWeakTable<sqlite3, object> _told = [];
+    private static readonly ConditionalWeakTable<sqlite3, object> Told = [];
 
     public override void ConnectionOpened(DbConnection connection, ConnectionEndEventData eventData)
     {
         var engine = ((SqliteConnection)connection).Handle!;
-        if (_told.TryGetValue(engine, out _))
+        if (Told.TryGetValue(engine, out _))
         {
             return;
         }
@@ -28,7 +28,7 @@ public sealed class SqlitePragmas : DbConnectionInterceptor
         using var command = connection.CreateCommand();
         command.CommandText = Statements;
         command.ExecuteNonQuery();
-        _told.TryAdd(engine, _told);
+        Told.TryAdd(engine, Told);
     }
 
     // Nothing in it waits for anything.
