@@ -49,6 +49,7 @@ internal static class StoreSetup
         services.Configure<IdentityOptions>(IdentitySchema.Use);   // commands have no accounts, but the same tables
         services.AddScoped<WorkClaims>();
         services.AddScoped<SeenSheets>();
+        services.AddSingleton<BorneToTheLetter>();
         services.AddScoped<TypedNumbers>();
         services.AddScoped<NumbersOnRolls>();
         services.AddScoped<MovesBack>();

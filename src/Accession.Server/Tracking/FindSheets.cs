@@ -5,6 +5,7 @@ using Accession.Core.People;
 using Accession.Core.Specimens;
 using Accession.Storage;
 using Accession.Storage.Accounts;
+using Accession.Storage.Databases;
 using Accession.Storage.Finding;
 using Microsoft.EntityFrameworkCore;
 
@@ -20,6 +21,7 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
     public const int LongestRun = 500;
 
     private const int MostCounted = 1_000;
+    private const int ShortestWhole = 4;
 
     /// <summary>What somebody asks for.</summary>
     /// <param name="Text">What stands in the one box; null for nothing.</param>
@@ -62,7 +64,7 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
     /// <param name="Words">
     /// The words, where the newest of all sheets that bear them are asked for; otherwise null.
     /// </param>
-    private sealed record Meant(string? Certain, IQueryable<Specimen> Sheets, IReadOnlyList<string>? Words);
+    private sealed record Meant(string? Certain, IQueryable<Specimen> Sheets, FindQuestion? Words);
 
     /// <summary>A page of keys, the newest first.</summary>
     /// <param name="Certain">The one number that is meant; the rest is then empty.</param>
@@ -112,21 +114,35 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
             return new(meant.Certain, [], null);
         }
 
-        // The common case takes the newest from the index and looks at nothing else.
-        var ids = meant.Words is { } words
-            ? await db.Kind.Finding.NewestAsync(db, words, before, most, cancellation)
-            : await meant.Sheets.Where(s => before == null || s.Id < before).OrderByDescending(s => s.Id)
-                .Select(s => s.Id).Take(most).ToListAsync(cancellation);
-        if (before is null && ids.Count < most)
+        if (meant.Words is { } words)
         {
-            return new(null, ids, ids.Count);
+            return await NewestAsync(words, before, most, cancellation);
         }
 
-        var counted = meant.Words is { } all
-            ? await db.Kind.Finding.CountAsync(db, all, MostCounted + 1, cancellation)
-            : await meant.Sheets.OrderByDescending(s => s.Id).Take(MostCounted + 1).CountAsync(cancellation);
-        return new(null, ids, counted > MostCounted ? null : counted);
+        var ids = await meant.Sheets.Where(s => before == null || s.Id < before).OrderByDescending(s => s.Id)
+            .Select(s => s.Id).Take(most).ToListAsync(cancellation);
+        return Counted(ids, before is null && ids.Count < most
+            ? ids.Count
+            : await meant.Sheets.OrderByDescending(s => s.Id).Take(MostCounted + 1).CountAsync(cancellation));
     }
+
+    // The common case takes the newest from the index and looks at nothing else; the first page is counted in one go.
+    private async Task<Page> NewestAsync(FindQuestion words, long? before, int most, CancellationToken cancellation)
+    {
+        var finding = db.Kind.Finding;
+        if (before is null)
+        {
+            var all = await finding.NewestAsync(db, words, null, Math.Max(most, MostCounted + 1), cancellation);
+            return Counted([.. all.Take(most)], all.Count);
+        }
+
+        return Counted(
+            await finding.NewestAsync(db, words, before, most, cancellation),
+            await finding.CountAsync(db, words, MostCounted + 1, cancellation));
+    }
+
+    private static Page Counted(IReadOnlyList<long> ids, int counted) =>
+        new(null, ids, counted > MostCounted ? null : counted);
 
     private async Task<Meant> UnderstandAsync(Asked asked, Actor who, CancellationToken cancellation)
     {
@@ -164,10 +180,22 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
             return new(null, sheets.Where(_ => false), null);
         }
 
-        var bearing = db.Kind.Finding.Bearing(db, words);
+        var question = await AskAsync(words, cancellation);
+        var bearing = db.Kind.Finding.Bearing(db, question);
         return who.SeesWholeRegister && !asked.HasFilters
-            ? new(null, sheets, words)
+            ? new(null, sheets, question)
             : new(null, sheets.Where(s => bearing.Contains(s.Id)), null);
+    }
+
+    // Of all words that begin alike the index has to read all sheets before it gives the newest; so the last word is
+    // taken as it stands where sheets bear it, unless it is so short that somebody will have stopped early.
+    private async Task<FindQuestion> AskAsync(IReadOnlyList<string> words, CancellationToken cancellation)
+    {
+        var whole = db.Kind.Finding.Whole(words);
+        return words[^1].Length >= ShortestWhole
+            && await db.Kind.Finding.NewestAsync(db, whole, before: null, most: 1, cancellation) is [_]
+            ? whole
+            : db.Kind.Finding.Begun(words);
     }
 
     private IQueryable<Specimen> Filtered(IQueryable<Specimen> sheets, Asked asked)
@@ -176,7 +204,7 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
         {
             // The words are looked up, the name that counts decides: an older opinion is no find here.
             var words = FindText.WordsAsked(taxon) is { Count: > 0 } some ? some : ["nothing"];
-            var bearing = db.Kind.Finding.Bearing(db, words);
+            var bearing = db.Kind.Finding.Bearing(db, db.Kind.Finding.Begun(words));
             sheets = sheets.Where(s => s.CurrentName.StartsWith(taxon) && bearing.Contains(s.Id));
         }
 

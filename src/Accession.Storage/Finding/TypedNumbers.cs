@@ -5,7 +5,7 @@ using Microsoft.EntityFrameworkCore;
 namespace Accession.Storage.Finding;
 
 /// <summary>Which of the sheets that somebody may see are meant by a number, in whatever spelling.</summary>
-public sealed class TypedNumbers(AccessionDb db)
+public sealed class TypedNumbers(AccessionDb db, BorneToTheLetter borne)
 {
     /// <param name="Certain">
     /// The number of a sheet, where the text follows its pattern or is just that number; null when there is none.
@@ -19,10 +19,7 @@ public sealed class TypedNumbers(AccessionDb db)
         string typed, IQueryable<Specimen> sheets, CancellationToken cancellation)
     {
         var text = typed.Trim();
-        // A number from before is known only to the letter, but nobody minds how its letters are typed.
-        string[] spellings = [text, text.ToUpperInvariant(), text.ToLowerInvariant()];
-        var toTheLetter = await sheets.Where(s => spellings.Contains(s.CatalogNumber))
-            .Select(s => s.CatalogNumber).Distinct().ToListAsync(cancellation);
+        var toTheLetter = await ToTheLetterAsync(text, sheets, cancellation);
         if (!text.Any(char.IsAsciiDigit))
         {
             return new(toTheLetter is [var one] ? one : null, toTheLetter);   // no series counts it
@@ -52,6 +49,18 @@ public sealed class TypedNumbers(AccessionDb db)
         return Certainly(certain, toTheLetter, possible);
     }
 
+    // A number from before is known only to the letter, but nobody minds how its letters are typed.
+    private async Task<List<string>> ToTheLetterAsync(
+        string text, IQueryable<Specimen> sheets, CancellationToken cancellation)
+    {
+        var there = await borne.Ask(db, text, text.ToUpperInvariant(), text.ToLowerInvariant())
+            .ToListAsync(cancellation);
+        return there.Count == 0
+            ? there
+            : await sheets.Where(s => there.Contains(s.CatalogNumber)).Select(s => s.CatalogNumber).Distinct()
+                .ToListAsync(cancellation);
+    }
+
     private static Meant Certainly(
         IReadOnlyList<string> certain, IEnumerable<string> toTheLetter, IEnumerable<string> possible) =>
         new(certain is [var only] ? only : null, [.. certain.Union(toTheLetter).Union(possible)]);
@@ -61,4 +70,17 @@ public sealed class TypedNumbers(AccessionDb db)
 
     private static Read ReadBy(long seriesId, NumberPattern pattern, string text) =>
         new(seriesId, pattern.NumberIn(text), pattern.BareNumberIn(text));
+}
+
+/// <summary>
+/// Which of three spellings are numbers of sheets. Whatever is typed into the find box asks this first, so it is made
+/// ready once for a register.
+/// </summary>
+public sealed class BorneToTheLetter
+{
+    internal Func<AccessionDb, string, string, string, IAsyncEnumerable<string>> Ask { get; } = EF.CompileAsyncQuery(
+        (AccessionDb db, string first, string second, string third) => db.Specimens
+            .Where(s => s.CatalogNumber == first || s.CatalogNumber == second || s.CatalogNumber == third)
+            .Select(s => s.CatalogNumber)
+            .Distinct());
 }

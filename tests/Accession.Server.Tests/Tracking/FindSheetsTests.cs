@@ -22,7 +22,7 @@ public abstract class FindSheetsTests(TestServer server)
         Collector,Coll. No.,Date coll.,Country,State,County,Locality,Species,Sheets
         Ada Quill,31,2024-06-14,United States,Oregon,Harney,@ dry wash,Poa secunda J.Presl,1
         Ada Quill,32,2024-06-15,United States,Oregon,Malheur,@ duné rim,Bromus tectorum L.,1
-        Ada Quill,45,2024-07-16,United States,Nevada,Elko,@ playa,Bromus carinatus Hook. & Arn.,1
+        Ada Quill,45,2024-07-16,United States,Nevada,Elko,@ playa dunes,Bromus carinatus Hook. & Arn.,1
         """;
 
     [Theory]
@@ -30,7 +30,8 @@ public abstract class FindSheetsTests(TestServer server)
     [InlineData("@ bromus", "2 3")]
     [InlineData("@ brom", "2 3")]                     // the last word may be a beginning
     [InlineData("tectorum @", "2")]                   // in any order
-    [InlineData("@ DUNE", "2")]                       // without its accent, in capitals
+    [InlineData("@ DUNE", "2")]                       // without its accent, in capitals; whole, as a sheet bears it
+    [InlineData("@ dun", "2 3")]                      // three letters are a beginning, whoever bears them
     [InlineData("@ harney oregon", "1")]
     [InlineData("@ jul", "3")]
     [InlineData("& 31", "1")]                         // & stands for the collector's family name

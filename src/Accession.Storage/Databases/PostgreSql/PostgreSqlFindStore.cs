@@ -5,14 +5,18 @@ namespace Accession.Storage.Databases.PostgreSql;
 /// <summary>A GIN index over the words of the table of specimens.</summary>
 internal sealed class PostgreSqlFindStore : IFindStore
 {
-    public IQueryable<long> Bearing(AccessionDb db, IReadOnlyList<string> words) => db.Database.SqlQuery<long>(
+    public FindQuestion Begun(IReadOnlyList<string> words) => new(Whole(words).Text + ":*");
+
+    public FindQuestion Whole(IReadOnlyList<string> words) => new(string.Join(" & ", words));
+
+    public IQueryable<long> Bearing(AccessionDb db, FindQuestion question) => db.Database.SqlQuery<long>(
         $"""
         SELECT id AS "Value" FROM specimen
-        WHERE to_tsvector('simple', find_text) @@ to_tsquery('simple', {Question(words)})
+        WHERE to_tsvector('simple', find_text) @@ to_tsquery('simple', {question.Text})
         """);
 
     public async Task<int> CountAsync(
-        AccessionDb db, IReadOnlyList<string> words, int most, CancellationToken cancellation) =>
+        AccessionDb db, FindQuestion question, int most, CancellationToken cancellation) =>
         (int)(await FoundKeys.ReadAsync(
             db,
             """
@@ -20,11 +24,11 @@ internal sealed class PostgreSqlFindStore : IFindStore
                 SELECT 1 FROM specimen
                 WHERE to_tsvector('simple', find_text) @@ to_tsquery('simple', @words) LIMIT @most) found
             """,
-            [("@words", Question(words)), ("@most", most)],
+            [("@words", question.Text), ("@most", most)],
             cancellation)).Single();
 
     public Task<List<long>> NewestAsync(
-        AccessionDb db, IReadOnlyList<string> words, long? before, int most, CancellationToken cancellation) =>
+        AccessionDb db, FindQuestion question, long? before, int most, CancellationToken cancellation) =>
         FoundKeys.ReadAsync(
             db,
             """
@@ -32,8 +36,6 @@ internal sealed class PostgreSqlFindStore : IFindStore
             WHERE to_tsvector('simple', find_text) @@ to_tsquery('simple', @words) AND id < @before
             ORDER BY id DESC LIMIT @most
             """,
-            [("@words", Question(words)), ("@before", before ?? long.MaxValue), ("@most", most)],
+            [("@words", question.Text), ("@before", before ?? long.MaxValue), ("@most", most)],
             cancellation);
-
-    private static string Question(IReadOnlyList<string> words) => string.Join(" & ", words) + ":*";
 }
