@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Text.RegularExpressions;
 using Accession.Core.Gatherings;
 
@@ -14,11 +15,9 @@ public static partial class IdentificationHistory
     public const string Heading = "Identification rows";
 
     // What stands in fields of its own, or only repeats to which record the row belongs.
-    private static readonly HashSet<string> Placed =
-    [
+    private static readonly FrozenSet<string> Placed = FrozenSet.Create(
         "coreid", "scientificName", "verbatimIdentification", "identificationQualifier", "family", "identifiedBy",
-        "dateIdentified", "identificationRemarks",
-    ];
+        "dateIdentified", "identificationRemarks");
 
     /// <summary>Reads the cell.</summary>
     /// <param name="cell">The text of the cell; may be empty.</param>
