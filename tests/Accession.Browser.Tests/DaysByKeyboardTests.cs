@@ -61,8 +61,10 @@ public sealed class DaysByKeyboardTests(BrowserFixture browser) : IClassFixture<
         await page.DoAsync(page.GetByRole(AriaRole.Link, new() { Name = "Decide on names" }));
         await page.SeeAsync("h1:text('Names to decide on')");
         wrong.AddRange(await curator.LookHereEverywhereAsync("opinions"));
-        var number = await page.Locator("tbody th a").First.InnerTextAsync();
-        var name = await page.Locator("tbody tr").First.Locator(".lead .plant-name i").First.InnerTextAsync();
+        var waiting = page.Locator("tbody tr").Filter(
+            new() { Has = page.GetByRole(AriaRole.Button, new() { Name = "Let it count" }) }).First;
+        var number = await waiting.Locator("th a").InnerTextAsync();
+        var name = await waiting.Locator("[data-label=opinion] .plant-name i").First.InnerTextAsync();
         await page.DoAsync(page.GetByRole(AriaRole.Button, new() { Name = "Let it count" }).First);
         await page.HearAsync(number);
 
