@@ -45,7 +45,7 @@ public sealed class SqliteDatabase : IDatabase
     // holds the data folder's lock, so nobody else can be migrating now.
     public async Task BeforeMigratingAsync(AccessionDb db, CancellationToken cancellation)
     {
-        await db.Database.OpenConnectionAsync(cancellation);
+        // It stays so with the file; the connection is not kept, for the context goes to others with it.
         await db.Database.ExecuteSqlRawAsync("PRAGMA journal_mode = WAL", cancellation);
         await db.Database.ExecuteSqlRawAsync("DROP TABLE IF EXISTS \"__EFMigrationsLock\"", cancellation);
     }

@@ -67,7 +67,7 @@ internal sealed class SqliteWholeRegister : IWholeRegister
         {
             // The folder is renamed next: nothing may hold the file, nor lie in a log beside it.
             await ExecuteAsync(connection, "PRAGMA wal_checkpoint(TRUNCATE)", CancellationToken.None);
-            await connection.CloseAsync();   // migrating opened it once more, so the context would keep it
+            await db.Database.CloseConnectionAsync();
             SqliteConnection.ClearPool(connection);
         }
     }
