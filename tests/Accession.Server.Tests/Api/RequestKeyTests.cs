@@ -94,18 +94,35 @@ public abstract class RequestKeyTests(TestServer server)
     public async Task While_the_first_is_still_sending_the_second_is_told_so()
     {
         using var program = await JsonProgram.DeviceAsync(server, "Sender", [Right.SendLists]);
-        var (key, source) = (JsonProgram.Key(), $"Slow {Guid.NewGuid():N}");
-        var slow = new SlowList(Encoding.UTF8.GetBytes(List));
-        var first = program.PostAsync($"/api/v1/batches?source={Uri.EscapeDataString(source)}&fileName=list.csv", slow, key);
-        await slow.HasBegun;
-
+        SlowList slow;
+        Task<JsonAnswer> first;
         JsonAnswer second;
-        do
+        while (true)
         {
+            var (key, source) = (JsonProgram.Key(), $"Slow {Guid.NewGuid():N}");
+            slow = new SlowList(Encoding.UTF8.GetBytes(List));
+            first = program.PostAsync(
+                $"/api/v1/batches?source={Uri.EscapeDataString(source)}&fileName=list.csv", slow, key);
+            await slow.HasBegun;
             // Begun at this end is not begun at the other; until then the same key is free.
-            second = await program.PostAsync("/api/v1/batches?source=", new StringContent("", Encoding.UTF8, "text/csv"), key);
+            var tries = 0;
+            do
+            {
+                await Task.Delay(20);
+                second = await program.PostAsync(
+                    "/api/v1/batches?source=", new StringContent("", Encoding.UTF8, "text/csv"), key);
+            }
+            while (second.Status == HttpStatusCode.UnprocessableEntity && ++tries < 50);
+            if (second.Status != HttpStatusCode.UnprocessableEntity)
+            {
+                break;
+            }
+
+            // One of these was under way as the first came, so it was the first that was told so: once more.
+            slow.GoOn();
+            await first;
         }
-        while (second.Status == HttpStatusCode.UnprocessableEntity);
+
         slow.GoOn();
 
         Assert.Equal(HttpStatusCode.Conflict, second.Status);
