@@ -45,6 +45,7 @@ internal static class StoreSetup
         services.AddSingleton<IDatabase>(provider => Store(provider).Kind == StoreKind.Sqlite
             ? new SqliteDatabase()
             : new PostgreSqlDatabase(Store(provider).PublicRole));
+        services.AddSingleton<PreparedReaders>();
         services.AddDbContextPool<AccessionDb>(Configure);
         services.Configure<IdentityOptions>(IdentitySchema.Use);   // commands have no accounts, but the same tables
         services.AddScoped<WorkClaims>();
@@ -142,7 +143,8 @@ internal static class StoreSetup
         var store = Store(provider);
         if (store.Kind == StoreKind.Sqlite)
         {
-            options.UseAccessionSqlite(provider.GetRequiredService<DataFolder>().RegisterFile);
+            options.UseAccessionSqlite(
+                provider.GetRequiredService<DataFolder>().RegisterFile, provider.GetRequiredService<PreparedReaders>());
         }
         else
         {

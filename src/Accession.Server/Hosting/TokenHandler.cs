@@ -2,6 +2,7 @@ using System.Text.Encodings.Web;
 using Accession.Core.Outcomes;
 using Accession.Storage;
 using Accession.Storage.Accounts;
+using Accession.Storage.Databases;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Options;
@@ -117,5 +118,5 @@ internal sealed class TokenStatements
                     .Select(user => user.DisplayName).FirstOrDefault(),
                 db.UserRoles.Where(link => link.UserId == t.AccountId)
                     .Join(db.Roles, link => link.RoleId, role => role.Id, (_, role) => role.Name!).ToList()))
-            .AsNoTracking().AsSingleQuery());
+            .TagWith(AskedOften.Tag).AsNoTracking().AsSingleQuery());
 }

@@ -64,7 +64,7 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
     /// <param name="Words">
     /// The words, where the newest of all sheets that bear them are asked for; otherwise null.
     /// </param>
-    private sealed record Meant(string? Certain, IQueryable<Specimen> Sheets, FindQuestion? Words);
+    private sealed record Meant(string? Certain, IQueryable<Specimen> Sheets, IReadOnlyList<string>? Words);
 
     /// <summary>A page of keys, the newest first.</summary>
     /// <param name="Certain">The one number that is meant; the rest is then empty.</param>
@@ -127,18 +127,28 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
     }
 
     // The common case takes the newest from the index and looks at nothing else; the first page is counted in one go.
-    private async Task<Page> NewestAsync(FindQuestion words, long? before, int most, CancellationToken cancellation)
+    private async Task<Page> NewestAsync(
+        IReadOnlyList<string> words, long? before, int most, CancellationToken cancellation)
     {
         var finding = db.Kind.Finding;
-        if (before is null)
+        if (before is not null)
         {
-            var all = await finding.NewestAsync(db, words, null, Math.Max(most, MostCounted + 1), cancellation);
-            return Counted([.. all.Take(most)], all.Count);
+            var question = await AskAsync(words, cancellation);
+            return Counted(
+                await finding.NewestAsync(db, question, before, most, cancellation),
+                await finding.CountAsync(db, question, MostCounted + 1, cancellation));
         }
 
-        return Counted(
-            await finding.NewestAsync(db, words, before, most, cancellation),
-            await finding.CountAsync(db, words, MostCounted + 1, cancellation));
+        var counted = Math.Max(most, MostCounted + 1);
+        var all = IsTakenWhole(words)
+            ? await finding.NewestAsync(db, finding.Whole(words), before, counted, cancellation)
+            : [];
+        if (all.Count == 0)
+        {
+            all = await finding.NewestAsync(db, finding.Begun(words), before, counted, cancellation);
+        }
+
+        return Counted([.. all.Take(most)], all.Count);
     }
 
     private static Page Counted(IReadOnlyList<long> ids, int counted) =>
@@ -180,19 +190,23 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
             return new(null, sheets.Where(_ => false), null);
         }
 
-        var question = await AskAsync(words, cancellation);
-        var bearing = db.Kind.Finding.Bearing(db, question);
-        return who.SeesWholeRegister && !asked.HasFilters
-            ? new(null, sheets, question)
-            : new(null, sheets.Where(s => bearing.Contains(s.Id)), null);
+        if (who.SeesWholeRegister && !asked.HasFilters)
+        {
+            return new(null, sheets, words);
+        }
+
+        var bearing = db.Kind.Finding.Bearing(db, await AskAsync(words, cancellation));
+        return new(null, sheets.Where(s => bearing.Contains(s.Id)), null);
     }
 
     // Of all words that begin alike the index has to read all sheets before it gives the newest; so the last word is
     // taken as it stands where sheets bear it, unless it is so short that somebody will have stopped early.
+    private static bool IsTakenWhole(IReadOnlyList<string> words) => words[^1].Length >= ShortestWhole;
+
     private async Task<FindQuestion> AskAsync(IReadOnlyList<string> words, CancellationToken cancellation)
     {
         var whole = db.Kind.Finding.Whole(words);
-        return words[^1].Length >= ShortestWhole
+        return IsTakenWhole(words)
             && await db.Kind.Finding.NewestAsync(db, whole, before: null, most: 1, cancellation) is [_]
             ? whole
             : db.Kind.Finding.Begun(words);

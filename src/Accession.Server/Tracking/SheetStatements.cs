@@ -1,6 +1,7 @@
 using Accession.Core.Gatherings;
 using Accession.Core.Localities;
 using Accession.Storage;
+using Accession.Storage.Databases;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
@@ -56,7 +57,7 @@ public sealed class SheetStatements
                         db.Loads.Where(load => load.Id == p.LoadId).Select(load => (int?)load.Number)
                             .FirstOrDefault()))
                     .ToList()))
-            .AsNoTracking().AsSingleQuery());
+            .TagWith(AskedOften.Tag).AsNoTracking().AsSingleQuery());
 
     /// <summary>A gathering's records: the first, and those that were kept as its duplicates.</summary>
     public Func<AccessionDb, long, IAsyncEnumerable<Group>> Together { get; } = EF.CompileAsyncQuery(
@@ -73,5 +74,5 @@ public sealed class SheetStatements
                         s.CatalogNumber, s.Repeat,
                         db.Specimens.Any(o => o.SeriesId == s.SeriesId && o.Number == s.Number && o.Id != s.Id)))
                     .ToList()))
-            .AsNoTracking().AsSingleQuery());
+            .TagWith(AskedOften.Tag).AsNoTracking().AsSingleQuery());
 }

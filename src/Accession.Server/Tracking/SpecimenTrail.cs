@@ -3,6 +3,7 @@ using Accession.Core.Localities;
 using Accession.Core.Specimens;
 using Accession.Server.Shared;
 using Accession.Storage;
+using Accession.Storage.Databases;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
@@ -145,7 +146,8 @@ public sealed class SpecimenTrail
                     More = null,
                     Reason = null,
                     Number = null,
-                })));
+                }))
+            .TagWith(AskedOften.Tag));
 
     /// <summary>The lines of a specimen and of its gathering, in no order.</summary>
     public async Task<IReadOnlyList<TrailEntry>> OfAsync(

@@ -1,5 +1,6 @@
 using Accession.Core.Numbers;
 using Accession.Core.Specimens;
+using Accession.Storage.Databases;
 using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Storage.Finding;
@@ -82,5 +83,6 @@ public sealed class BorneToTheLetter
         (AccessionDb db, string first, string second, string third) => db.Specimens
             .Where(s => s.CatalogNumber == first || s.CatalogNumber == second || s.CatalogNumber == third)
             .Select(s => s.CatalogNumber)
-            .Distinct());
+            .Distinct()
+            .TagWith(AskedOften.Tag));
 }

@@ -9,10 +9,20 @@ using Microsoft.Extensions.DependencyInjection;
 namespace Accession.Benchmarks.Serving;
 
 /// <summary>Somebody with an account in the invented register: what a page and a JSON door want to see.</summary>
-/// <param name="Cookie">The header of a browser that has signed in.</param>
-/// <param name="Token">The token of a program.</param>
-internal sealed partial record Curator(string Cookie, string Token)
+internal sealed partial class Curator : IDisposable
 {
+    private readonly CookieContainer _cookies = new();
+    private readonly HttpClient _browser;
+
+    private Curator(Uri server, string token)
+    {
+        _browser = new(new HttpClientHandler { CookieContainer = _cookies }) { BaseAddress = server };
+        Token = token;
+    }
+
+    /// <summary>The token of a program.</summary>
+    public string Token { get; }
+
     /// <summary>Makes the account and a token of its own; signs in at a running server with a link.</summary>
     public static async Task<Curator> ComeInAsync(Holdings holdings, Uri server, CancellationToken cancellation)
     {
@@ -25,19 +35,31 @@ internal sealed partial record Curator(string Cookie, string Token)
             new("benchmark", false, [Right.ReadRegister], 1),
             new Door(new Actor(account.Id, account.DisplayName, new HashSet<Role> { Role.Curator }), $"{Guid.NewGuid()}"),
             cancellation);
-        return new(await SignInAsync(server, link, cancellation), made.Value.Secret!);
+        var curator = new Curator(server, made.Value.Secret!);
+        await curator.SignInAsync(link, cancellation);
+        return curator;
     }
 
-    private static async Task<string> SignInAsync(Uri server, string link, CancellationToken cancellation)
+    /// <summary>
+    /// The header of a browser that has looked at a page just now: whoever has not for a minute is asked about in the
+    /// register and given a new cookie, which the tool that asks for the pages would not take.
+    /// </summary>
+    public async Task<string> CookieAsync(CancellationToken cancellation)
     {
-        using var handler = new HttpClientHandler { CookieContainer = new CookieContainer() };
-        using var http = new HttpClient(handler) { BaseAddress = server };
-        var page = await http.GetStringAsync(new Uri(link, UriKind.Relative), cancellation);
+        using var page = await _browser.GetAsync(new Uri("/", UriKind.Relative), cancellation);
+        page.EnsureSuccessStatusCode();
+        return _cookies.GetCookieHeader(_browser.BaseAddress!);
+    }
+
+    public void Dispose() => _browser.Dispose();
+
+    private async Task SignInAsync(string link, CancellationToken cancellation)
+    {
+        var page = await _browser.GetStringAsync(new Uri(link, UriKind.Relative), cancellation);
         using var form = new FormUrlEncodedContent(
             [KeyValuePair.Create("__RequestVerificationToken", FormToken().Match(page).Groups[1].Value)]);
-        using var answer = await http.PostAsync(new Uri(link, UriKind.Relative), form, cancellation);
+        using var answer = await _browser.PostAsync(new Uri(link, UriKind.Relative), form, cancellation);
         answer.EnsureSuccessStatusCode();
-        return handler.CookieContainer.GetCookieHeader(server);
     }
 
     [GeneratedRegex("name=\"__RequestVerificationToken\"[^>]*value=\"([^\"]+)\"")]

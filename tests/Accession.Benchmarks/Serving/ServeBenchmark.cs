@@ -14,6 +14,7 @@ internal sealed partial class ServeBenchmark : IBenchmark, IAsyncDisposable
     private const int Seconds = 6;
 
     private ServerProcess? _server;
+    private Curator? _curator;
 
     public string Name => "serve";
 
@@ -24,7 +25,7 @@ internal sealed partial class ServeBenchmark : IBenchmark, IAsyncDisposable
         Tool.Require("wrk");
         _server = await ServerProcess.ServeAsync(
             holdings.Folder, environment: holdings.Environs, program: holdings.Settings.Program);
-        var curator = await Curator.ComeInAsync(holdings, _server.Address, cancellation);
+        _curator = await Curator.ComeInAsync(holdings, _server.Address, cancellation);
         var numbers = Path.Combine(holdings.Folder, "numbers.lua");
         // Another prime than the number of pages: neighbours in time are no neighbours in the file.
         await File.WriteAllTextAsync(
@@ -43,14 +44,15 @@ internal sealed partial class ServeBenchmark : IBenchmark, IAsyncDisposable
         [
             new("a small file", c => AskAsync("/dist/icon.svg", [], [], c)),
             new("a sheet as JSON", c => AskAsync(
-                "/", ["-s", numbers, "-H", $"Authorization: Bearer {curator.Token}"], ["/api/v1/specimens/"], c)),
-            new("a sheet as a page", c => AskAsync(
-                "/", ["-s", numbers, "-H", $"Cookie: {curator.Cookie}"], ["/specimen/"], c)),
+                "/", ["-s", numbers, "-H", $"Authorization: Bearer {_curator.Token}"], ["/api/v1/specimens/"], c)),
+            new("a sheet as a page", async c => await AskAsync(
+                "/", ["-s", numbers, "-H", $"Cookie: {await _curator.CookieAsync(c)}"], ["/specimen/"], c)),
         ];
     }
 
     public async ValueTask DisposeAsync()
     {
+        _curator?.Dispose();
         if (_server is not null)
         {
             await _server.DisposeAsync();

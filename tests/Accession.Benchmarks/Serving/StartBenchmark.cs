@@ -19,7 +19,8 @@ internal sealed class StartBenchmark : IBenchmark
         string cookie;
         await using (var server = await ServeAsync(holdings))
         {
-            cookie = (await Curator.ComeInAsync(holdings, server.Address, cancellation)).Cookie;
+            using var curator = await Curator.ComeInAsync(holdings, server.Address, cancellation);
+            cookie = await curator.CookieAsync(cancellation);
         }
 
         var bare = typeof(StartBenchmark).Assembly.Location;

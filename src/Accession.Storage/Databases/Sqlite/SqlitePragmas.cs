@@ -25,10 +25,15 @@ public sealed class SqlitePragmas : DbConnectionInterceptor
             return;
         }
 
+        Tell(connection);
+        Told.TryAdd(engine, Told);
+    }
+
+    internal static void Tell(DbConnection connection)
+    {
         using var command = connection.CreateCommand();
         command.CommandText = Statements;
         command.ExecuteNonQuery();
-        Told.TryAdd(engine, Told);
     }
 
     // Nothing in it waits for anything.
