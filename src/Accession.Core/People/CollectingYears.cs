@@ -29,7 +29,7 @@ public readonly record struct CollectingYears(int? First, int? Last)
         if (YearOf(first, thisYear) is not { } from || YearOf(last, thisYear) is not { } to)
         {
             return new Refusal(RefusalKind.Invalid, string.Create(CultureInfo.InvariantCulture,
-                $"Write each year in four digits, from {Earliest} to {thisYear}, or leave it empty where it is not known."));
+                $"Write each year in four digits, from {Earliest} to {thisYear}, or leave it empty where it is open."));
         }
 
         return from > 0 && to > 0 && to < from

@@ -9,6 +9,6 @@ public enum NumberingHabit
     /// <summary>The numbers begin anew each year: a number may come once in each.</summary>
     RestartsYearly = 2,
 
-    /// <summary>By project, class or crew: several runs beside each other, each of which may have a number once.</summary>
+    /// <summary>By project, class or crew: several runs beside each other, each with a number once.</summary>
     ByProject = 3,
 }

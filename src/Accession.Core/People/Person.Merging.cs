@@ -39,7 +39,7 @@ public sealed partial class Person
         if (Tie is not null && into.Tie is not null)
         {
             return new Refusal(RefusalKind.Conflict,
-                $"{Name} and {into.Name} have an account each. Take one of the accounts away first: one person has one.");
+                $"{Name} and {into.Name} have an account each. Take one of them away first: one person has one.");
         }
 
         _merges.Add(new PersonMerge(into.Id, act));

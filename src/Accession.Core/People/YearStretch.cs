@@ -27,8 +27,8 @@ public readonly record struct YearStretch(int First, int Last, int Gatherings)
     }
 
     /// <summary>
-    /// Years without a gathering beyond which two people are to be thought of; common practice, no published source: few
-    /// people stop collecting for longer than that and begin again.
+    /// Years without a gathering beyond which two people are to be thought of; common practice, no published source:
+    /// few people stop collecting for longer than that and begin again.
     /// </summary>
     public const int LongestGap = 40;
 }

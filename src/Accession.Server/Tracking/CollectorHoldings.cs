@@ -51,7 +51,9 @@ public sealed class CollectorHoldings(AccessionDb db)
     public async Task<IReadOnlyList<Holder>> HoldersAsync(
         IReadOnlyCollection<string> familyKeys, CancellationToken cancellation) =>
         await db.PersonSpellings.Where(s => s.EndedActId == null && familyKeys.Contains(s.FamilyKey))
-            .Join(db.Persons, s => s.PersonId, p => p.Id, (s, p) => new { p.Id, p.Name, s.Written, p.FirstYear, p.LastYear })
+            .Join(
+                db.Persons, s => s.PersonId, p => p.Id,
+                (s, p) => new { p.Id, p.Name, s.Written, p.FirstYear, p.LastYear })
             .OrderBy(one => one.Name)
             .Select(one => new Holder(one.Id, one.Name, one.Written, new CollectingYears(one.FirstYear, one.LastYear)))
             .ToListAsync(cancellation);

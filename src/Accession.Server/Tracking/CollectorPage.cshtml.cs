@@ -24,7 +24,8 @@ public sealed class CollectorPageModel(ReadCollector read, RecordPerson record, 
     public static string Nobodys(ShownCollector.Spelling spelling) => (spelling.Outside, spelling.Undated) switch
     {
         (var outside, 0) => $"{outside:N0} {(outside == 1 ? "is" : "are")} outside all stated years.",
-        (0, var undated) => $"{undated:N0} {(undated == 1 ? "has" : "have")} no year, and the spelling is two people's.",
+        (0, var undated) =>
+            $"{undated:N0} {(undated == 1 ? "has" : "have")} no year, and the spelling is two people's.",
         var (outside, undated) => $"{outside:N0} {(outside == 1 ? "is" : "are")} outside all stated years, and "
             + $"{undated:N0} {(undated == 1 ? "has" : "have")} no year while the spelling is two people's.",
     };

@@ -5,7 +5,7 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Accession.Server.Tracking;
 
-/// <summary>One collector on record in a curator's hands: what everything that is said of a person has in common.</summary>
+/// <summary>One collector in a curator's hands: what everything that is said of a person has in common.</summary>
 public sealed class PersonInHand(AccessionDb db, TimeProvider clock)
 {
     /// <summary>Why somebody may say nothing of a person; null for a curator.</summary>

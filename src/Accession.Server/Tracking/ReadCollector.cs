@@ -12,7 +12,7 @@ public sealed class ReadCollector(AccessionDb db, CollectorHoldings holdings)
 
     /// <summary>Reads a collector; null when there is none, or when it was merged into another.</summary>
     /// <param name="id">The collector.</param>
-    /// <param name="family">A family name under which to look for further spellings; the collector's own without.</param>
+    /// <param name="family">A family name under which to look for further spellings; null for the own.</param>
     /// <param name="cancellation">Gives up.</param>
     public async Task<ShownCollector?> RunAsync(long id, string? family, CancellationToken cancellation)
     {

@@ -54,13 +54,11 @@ public sealed class RecordPerson(AccessionDb db, PersonInHand hand, SharedSpelli
                     return [new(RefusalKind.Invalid, "Choose at least one spelling.")];
                 }
 
-                var refusals = await shared.WhyNotAsync(person.Id, person.Years, spellings, cancellation);
-                var places = await shared.PlacesAsync(spellings, cancellation);
-                return
+                var places = await shared.PlacesAsync(person.Id, person.Years, spellings, cancellation);
+                return places.IsRefused ? [.. places.Refusals] :
                 [
-                    .. refusals,
                     .. spellings.Distinct()
-                        .Select(spelling => person.KnowAs(spelling, act, places.GetValueOrDefault(spelling.Trim())))
+                        .Select(written => person.KnowAs(written, act, places.Value.GetValueOrDefault(written)))
                         .OfType<Refusal>(),
                 ];
             },
@@ -72,7 +70,8 @@ public sealed class RecordPerson(AccessionDb db, PersonInHand hand, SharedSpelli
         long id, string? spelling, Door door, CancellationToken cancellation)
     {
         var act = hand.ActOf(door, "take a spelling of a collector back");
-        return hand.OnAsync(id, door, act, PersonInHand.One(person => person.KnowNoLongerAs(spelling ?? "", act)), cancellation);
+        return hand.OnAsync(
+            id, door, act, PersonInHand.One(person => person.KnowNoLongerAs(spelling ?? "", act)), cancellation);
     }
 
     /// <summary>Ties the account of a collector to the person, with how the curator knows.</summary>

@@ -35,23 +35,31 @@ public sealed class SharedSpellings(AccessionDb db)
             {
                 var shared = other.Written.First(written.Contains);
                 refusals.Add(new(RefusalKind.Conflict,
-                    $"\"{shared}\" is {other.Name} too, {YearsOf(other.Years)}. One spelling is two persons' only while "
-                    + "no year is of both, or each would see the other's sheets: state the years of both, or take the "
-                    + "spelling away from one."));
+                    $"\"{shared}\" is {other.Name} too, {YearsOf(other.Years)}. One spelling is two persons' "
+                    + "only while no year is of both, or each would see the other's sheets: state the years of both, or "
+                    + "take the spelling away from one."));
             }
         }
 
         return refusals;
     }
 
-    /// <summary>The lowest free place of each spelling among those who have it.</summary>
-    public async Task<IReadOnlyDictionary<string, int>> PlacesAsync(
-        IReadOnlyCollection<string> written, CancellationToken cancellation)
+    /// <summary>The place that each spelling gets among those who have it, or why the person may not have it.</summary>
+    /// <param name="id">The person; 0 for one that is put on record by the same act.</param>
+    /// <param name="years">The years of that person.</param>
+    /// <param name="written">The spellings.</param>
+    /// <param name="cancellation">Gives up.</param>
+    public async Task<Outcome<IReadOnlyDictionary<string, int>>> PlacesAsync(
+        long id, CollectingYears years, IReadOnlyCollection<string> written, CancellationToken cancellation)
     {
-        var taken = (await db.PersonSpellings.Where(s => s.EndedActId == null && written.Contains(s.Written))
+        // The places first: whoever gets one in between is met below, and whoever gets it later takes the same one.
+        var taken = (await db.PersonSpellings
+            .Where(s => s.EndedActId == null && s.PersonId != id && written.Contains(s.Written))
             .Select(s => new { s.Written, s.Place }).ToListAsync(cancellation)).ToLookup(s => s.Written, s => s.Place);
-        return taken.ToDictionary(
-            one => one.Key, one => Enumerable.Range(0, one.Count() + 1).Except(one).First());
+        var refusals = await WhyNotAsync(id, years, written, cancellation);
+        return refusals is not []
+            ? refusals
+            : taken.ToDictionary(one => one.Key, one => Enumerable.Range(0, one.Count() + 1).Except(one).First());
     }
 
     private static string YearsOf(CollectingYears years) =>

@@ -5,7 +5,9 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 namespace Accession.Storage.Mappings;
 
 internal sealed class PersonEntryMapping
-    : IEntityTypeConfiguration<PersonYears>, IEntityTypeConfiguration<PersonHabit>, IEntityTypeConfiguration<PersonMerge>
+    : IEntityTypeConfiguration<PersonYears>,
+        IEntityTypeConfiguration<PersonHabit>,
+        IEntityTypeConfiguration<PersonMerge>
 {
     public void Configure(EntityTypeBuilder<PersonYears> years)
     {
@@ -27,6 +29,7 @@ internal sealed class PersonEntryMapping
         merge.HasOne(m => m.Act).WithMany().HasForeignKey(m => m.ActId);
         merge.HasOne(m => m.EndedAct).WithMany().HasForeignKey(m => m.EndedActId);
         merge.Navigation(m => m.EndedAct).AutoInclude();
-        merge.HasIndex(m => m.PersonId).IsUnique().HasFilter("ended_act_id IS NULL").HasDatabaseName("ix_merged_person");
+        merge.HasIndex(m => m.PersonId).HasDatabaseName("ix_merged_person")
+            .IsUnique().HasFilter("ended_act_id IS NULL");
     }
 }
