@@ -2837,6 +2837,23 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("bigint")
                         .HasColumnName("act_id");
 
+                    b.Property<int?>("FirstYear")
+                        .HasColumnType("integer")
+                        .HasColumnName("first_year");
+
+                    b.Property<string>("Habit")
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("habit");
+
+                    b.Property<int?>("LastYear")
+                        .HasColumnType("integer")
+                        .HasColumnName("last_year");
+
+                    b.Property<long?>("MergedIntoId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("merged_into_id");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasMaxLength(200)
@@ -2855,6 +2872,85 @@ namespace Accession.Migrations.PostgreSql
                         .HasDatabaseName("ix_person_act_id");
 
                     b.ToTable("person", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.People.PersonHabit", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<string>("Habit")
+                        .HasMaxLength(20)
+                        .HasColumnType("character varying(20)")
+                        .HasColumnName("habit");
+
+                    b.Property<long>("PersonId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("person_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_person_habit");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_person_habit_act_id");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_person_habit_person_id");
+
+                    b.ToTable("person_habit", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.People.PersonMerge", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<long?>("EndedActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("ended_act_id");
+
+                    b.Property<long>("IntoId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("into_id");
+
+                    b.Property<long>("PersonId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("person_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_person_merge");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_person_merge_act_id");
+
+                    b.HasIndex("EndedActId")
+                        .HasDatabaseName("ix_person_merge_ended_act_id");
+
+                    b.HasIndex("IntoId")
+                        .HasDatabaseName("ix_person_merge_into_id");
+
+                    b.HasIndex("PersonId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_merged_person")
+                        .HasFilter("ended_act_id IS NULL");
+
+                    b.ToTable("person_merge", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.People.PersonSpelling", b =>
@@ -2884,6 +2980,10 @@ namespace Accession.Migrations.PostgreSql
                         .HasColumnType("bigint")
                         .HasColumnName("person_id");
 
+                    b.Property<int>("Place")
+                        .HasColumnType("integer")
+                        .HasColumnName("place");
+
                     b.Property<string>("Written")
                         .IsRequired()
                         .HasMaxLength(200)
@@ -2902,12 +3002,49 @@ namespace Accession.Migrations.PostgreSql
                     b.HasIndex("PersonId")
                         .HasDatabaseName("ix_person_spelling_person_id");
 
-                    b.HasIndex("Written")
+                    b.HasIndex("Written", "Place")
                         .IsUnique()
-                        .HasDatabaseName("ix_person_spelling_written")
+                        .HasDatabaseName("ix_person_spelling_written_place")
                         .HasFilter("ended_act_id IS NULL");
 
                     b.ToTable("person_spelling", (string)null);
+                });
+
+            modelBuilder.Entity("Accession.Core.People.PersonYears", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("ActId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("act_id");
+
+                    b.Property<int?>("FirstYear")
+                        .HasColumnType("integer")
+                        .HasColumnName("first_year");
+
+                    b.Property<int?>("LastYear")
+                        .HasColumnType("integer")
+                        .HasColumnName("last_year");
+
+                    b.Property<long>("PersonId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("person_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_person_years");
+
+                    b.HasIndex("ActId")
+                        .HasDatabaseName("ix_person_years_act_id");
+
+                    b.HasIndex("PersonId")
+                        .HasDatabaseName("ix_person_years_person_id");
+
+                    b.ToTable("person_years", (string)null);
                 });
 
             modelBuilder.Entity("Accession.Core.Specimens.ClearanceEntry", b =>
@@ -5257,6 +5394,58 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("Act");
                 });
 
+            modelBuilder.Entity("Accession.Core.People.PersonHabit", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_habit_act_act_id");
+
+                    b.HasOne("Accession.Core.People.Person", null)
+                        .WithMany("HabitsStated")
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_habit_person_person_id");
+
+                    b.Navigation("Act");
+                });
+
+            modelBuilder.Entity("Accession.Core.People.PersonMerge", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_merge_act_act_id");
+
+                    b.HasOne("Accession.Core.Outcomes.Act", "EndedAct")
+                        .WithMany()
+                        .HasForeignKey("EndedActId")
+                        .HasConstraintName("fk_person_merge_act_ended_act_id");
+
+                    b.HasOne("Accession.Core.People.Person", null)
+                        .WithMany()
+                        .HasForeignKey("IntoId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_merge_person_into_id");
+
+                    b.HasOne("Accession.Core.People.Person", null)
+                        .WithMany("Merges")
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_merge_person_person_id");
+
+                    b.Navigation("Act");
+
+                    b.Navigation("EndedAct");
+                });
+
             modelBuilder.Entity("Accession.Core.People.PersonSpelling", b =>
                 {
                     b.HasOne("Accession.Core.Outcomes.Act", "Act")
@@ -5281,6 +5470,25 @@ namespace Accession.Migrations.PostgreSql
                     b.Navigation("Act");
 
                     b.Navigation("EndedAct");
+                });
+
+            modelBuilder.Entity("Accession.Core.People.PersonYears", b =>
+                {
+                    b.HasOne("Accession.Core.Outcomes.Act", "Act")
+                        .WithMany()
+                        .HasForeignKey("ActId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_years_act_act_id");
+
+                    b.HasOne("Accession.Core.People.Person", null)
+                        .WithMany("YearsStated")
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_years_person_person_id");
+
+                    b.Navigation("Act");
                 });
 
             modelBuilder.Entity("Accession.Core.Specimens.ClearanceEntry", b =>
@@ -5780,9 +5988,15 @@ namespace Accession.Migrations.PostgreSql
 
             modelBuilder.Entity("Accession.Core.People.Person", b =>
                 {
+                    b.Navigation("HabitsStated");
+
+                    b.Navigation("Merges");
+
                     b.Navigation("Spellings");
 
                     b.Navigation("Ties");
+
+                    b.Navigation("YearsStated");
                 });
 
             modelBuilder.Entity("Accession.Core.Specimens.Part", b =>

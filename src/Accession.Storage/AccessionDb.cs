@@ -41,6 +41,8 @@ public sealed partial class AccessionDb(
 
     public DbSet<PersonSpelling> PersonSpellings => Set<PersonSpelling>();
 
+    public DbSet<PersonMerge> PersonMerges => Set<PersonMerge>();
+
     public DbSet<AccountTie> AccountTies => Set<AccountTie>();
 
     public DbSet<ApiToken> ApiTokens => Set<ApiToken>();

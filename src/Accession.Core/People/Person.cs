@@ -6,7 +6,7 @@ namespace Accession.Core.People;
 /// A collector, with the spellings under which the register knows them. A curator says which spellings are one person,
 /// and which account is theirs; the program never guesses either.
 /// </summary>
-public sealed class Person
+public sealed partial class Person
 {
     /// <summary>The longest name and the longest spelling, in characters.</summary>
     public const int LongestName = 200;
@@ -53,7 +53,10 @@ public sealed class Person
     /// <summary>Says that a spelling in the register is this person, or why it cannot be.</summary>
     /// <param name="written">One collector as the register shows it, such as "J. R. Sandover".</param>
     /// <param name="act">The act: who and when.</param>
-    public Refusal? KnowAs(string written, Act act)
+    /// <param name="place">
+    /// Its place among the persons of this spelling: 0 while nobody else has it. No two have one place.
+    /// </param>
+    public Refusal? KnowAs(string written, Act act, int place = 0)
     {
         ArgumentNullException.ThrowIfNull(written);
         if (written.Trim() is not { Length: > 0 and <= LongestName } tidy)
@@ -66,7 +69,7 @@ public sealed class Person
             return new(RefusalKind.Conflict, $"\"{tidy}\" is {Name} already.");
         }
 
-        _spellings.Add(new PersonSpelling(tidy, act));
+        _spellings.Add(new PersonSpelling(tidy, act, place));
         Version = Guid.NewGuid();
         return null;
     }

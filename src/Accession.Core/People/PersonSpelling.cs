@@ -2,15 +2,19 @@ using Accession.Core.Outcomes;
 
 namespace Accession.Core.People;
 
-/// <summary>A spelling that a curator said is one person: one collector as the register shows it.</summary>
+/// <summary>
+/// A spelling that a curator said is one person: one collector as the register shows it. It holds within the person's
+/// years; beyond them it may be another's.
+/// </summary>
 public sealed class PersonSpelling
 {
     private PersonSpelling()
     {
     }
 
-    internal PersonSpelling(string written, Act act)
+    internal PersonSpelling(string written, Act act, int place)
     {
+        Place = place;
         Written = written;
         FamilyKey = Collectors.FamilyKeyOf(written);
         Act = act;
@@ -27,6 +31,11 @@ public sealed class PersonSpelling
 
     /// <summary>The family name folded, by which gatherings are looked up.</summary>
     public string FamilyKey { get; private set; } = "";
+
+    /// <summary>
+    /// The place among the persons of this spelling, which keeps two curators from giving it to two at once.
+    /// </summary>
+    public int Place { get; private set; }
 
     /// <summary>The act that said so: who and when.</summary>
     public long ActId { get; private set; }

@@ -1,6 +1,5 @@
 using Accession.Core.Outcomes;
 using Accession.Core.People;
-using Accession.Server.Shared;
 using Accession.Storage;
 using Microsoft.EntityFrameworkCore;
 
@@ -10,7 +9,7 @@ namespace Accession.Server.Tracking;
 /// Puts a collector on record, says which spellings of the register are this person, and whose account it is. All of it
 /// is for curators: an account sees the sheets of the person it is tied to.
 /// </summary>
-public sealed class RecordPerson(AccessionDb db, TimeProvider clock)
+public sealed class RecordPerson(AccessionDb db, PersonInHand hand, SharedSpellings shared)
 {
     /// <summary>The act of tying, as it stands in the trail.</summary>
     public const string TieWhat = "tie an account to a collector";
@@ -18,12 +17,12 @@ public sealed class RecordPerson(AccessionDb db, TimeProvider clock)
     /// <summary>Puts a person on record; answers the number in the person's address.</summary>
     public async Task<Outcome<long>> RunAsync(string? name, Door door, CancellationToken cancellation)
     {
-        var act = ActOf(door, "put a collector on record");
+        var act = hand.ActOf(door, "put a collector on record");
         return await db.CarryOutAsync(
             door, act,
             async () =>
             {
-                if (WhyNot(door) is { } refusal)
+                if (PersonInHand.WhyNot(door) is { } refusal)
                 {
                     return refusal;
                 }
@@ -45,8 +44,8 @@ public sealed class RecordPerson(AccessionDb db, TimeProvider clock)
     public Task<Outcome<string>> KnowAsync(
         long id, IReadOnlyList<string> spellings, Door door, CancellationToken cancellation)
     {
-        var act = ActOf(door, "say which spellings are one collector");
-        return OnAsync(
+        var act = hand.ActOf(door, "say which spellings are one collector");
+        return hand.OnAsync(
             id, door, act,
             async person =>
             {
@@ -55,20 +54,12 @@ public sealed class RecordPerson(AccessionDb db, TimeProvider clock)
                     return [new(RefusalKind.Invalid, "Choose at least one spelling.")];
                 }
 
-                var others = await db.PersonSpellings
-                    .Where(s => s.EndedActId == null && s.PersonId != id && spellings.Contains(s.Written))
-                    .Select(s => new
-                    {
-                        s.Written,
-                        Name = db.Persons.Where(p => p.Id == s.PersonId).Select(p => p.Name).Single(),
-                    })
-                    .ToListAsync(cancellation);
-                return
+                var places = await shared.PlacesAsync(person.Id, person.Years, spellings, cancellation);
+                return places.IsRefused ? [.. places.Refusals] :
                 [
-                    .. others.Select(other => new Refusal(RefusalKind.Conflict,
-                        $"\"{other.Written}\" is {other.Name.WithStop()} Take it away there first: two persons of one "
-                        + "spelling would each see the other's sheets.")),
-                    .. spellings.Distinct().Select(spelling => person.KnowAs(spelling, act)).OfType<Refusal>(),
+                    .. spellings.Distinct()
+                        .Select(written => person.KnowAs(written, act, places.Value.GetValueOrDefault(written)))
+                        .OfType<Refusal>(),
                 ];
             },
             cancellation);
@@ -78,16 +69,17 @@ public sealed class RecordPerson(AccessionDb db, TimeProvider clock)
     public Task<Outcome<string>> KnowNoLongerAsync(
         long id, string? spelling, Door door, CancellationToken cancellation)
     {
-        var act = ActOf(door, "take a spelling of a collector back");
-        return OnAsync(id, door, act, One(person => person.KnowNoLongerAs(spelling ?? "", act)), cancellation);
+        var act = hand.ActOf(door, "take a spelling of a collector back");
+        return hand.OnAsync(
+            id, door, act, PersonInHand.One(person => person.KnowNoLongerAs(spelling ?? "", act)), cancellation);
     }
 
     /// <summary>Ties the account of a collector to the person, with how the curator knows.</summary>
     public Task<Outcome<string>> TieAsync(
         long id, string? accountId, string? how, Door door, CancellationToken cancellation)
     {
-        var act = ActOf(door, TieWhat, how);
-        return OnAsync(
+        var act = hand.ActOf(door, TieWhat, how);
+        return hand.OnAsync(
             id, door, act,
             async person =>
             {
@@ -118,39 +110,7 @@ public sealed class RecordPerson(AccessionDb db, TimeProvider clock)
     /// <summary>Takes the account away again.</summary>
     public Task<Outcome<string>> UntieAsync(long id, string? why, Door door, CancellationToken cancellation)
     {
-        var act = ActOf(door, "take an account away from a collector", why);
-        return OnAsync(id, door, act, One(person => person.Untie(act)), cancellation);
+        var act = hand.ActOf(door, "take an account away from a collector", why);
+        return hand.OnAsync(id, door, act, PersonInHand.One(person => person.Untie(act)), cancellation);
     }
-
-    private static Refusal? WhyNot(Door door) => door.By.Roles.Contains(Role.Curator)
-        ? null
-        : new(RefusalKind.NotAllowed, "Who a collector is, is for curators to say.");
-
-    private static Func<Person, Task<List<Refusal>>> One(Func<Person, Refusal?> verb) =>
-        person => Task.FromResult<List<Refusal>>(verb(person) is { } refusal ? [refusal] : []);
-
-    private Task<Outcome<string>> OnAsync(
-        long id, Door door, Act act, Func<Person, Task<List<Refusal>>> verb, CancellationToken cancellation) =>
-        db.CarryOutAsync<string>(
-            door, act,
-            async () =>
-            {
-                if (WhyNot(door) is { } notAllowed)
-                {
-                    return notAllowed;
-                }
-
-                var person = await db.Persons.AsSplitQuery().SingleOrDefaultAsync(p => p.Id == id, cancellation);
-                if (person is null)
-                {
-                    return new Refusal(RefusalKind.NotFound, "That collector is not on record.");
-                }
-
-                var refusals = await verb(person);
-                return refusals is [] ? person.Name : refusals;
-            },
-            cancellation);
-
-    private Act ActOf(Door door, string what, string? reason = null) =>
-        Act.Of(door, what, clock.GetUtcNow().UtcDateTime, reason);
 }

@@ -21,5 +21,10 @@ internal static class TrackingSlice
         .AddScoped<Shared.PrivateLinks>()
         .AddScoped<MendedNames>()
         .AddScoped<RecordPerson>()
+        .AddScoped<PersonInHand>()
+        .AddScoped<SharedSpellings>()
+        .AddScoped<StatePersonYears>()
+        .AddScoped<CollectorHoldings>()
+        .AddScoped<ReadCollector>()
         .AddScoped<RegisterSheets>();
 }

@@ -44,15 +44,34 @@ public sealed class SeenSheets(AccessionDb db)
             : db.Gatherings.Where(g => counties.Contains(g.CountyKey));
     }
 
-    /// <summary>The gatherings of a collector: those that bear a number of this account's person.</summary>
+    /// <summary>
+    /// The gatherings of a collector: those that bear a number of this account's person. A spelling holds within the
+    /// person's years; where two persons have it, a gathering without a year is neither's.
+    /// </summary>
     public IQueryable<Gathering> OwnOf(Actor who)
     {
         var isCollector = who.Roles.Contains(Role.Collector);
-        var spellings = db.PersonSpellings.Where(p => isCollector && p.EndedActId == null
-            && db.AccountTies.Any(t => t.AccountId == who.Id && t.EndedActId == null && t.PersonId == p.PersonId));
+        var spellings =
+            from spelling in db.PersonSpellings
+            join person in db.Persons on spelling.PersonId equals person.Id
+            where isCollector && spelling.EndedActId == null && db.AccountTies.Any(
+                t => t.AccountId == who.Id && t.EndedActId == null && t.PersonId == person.Id)
+            select new
+            {
+                spelling.Written,
+                spelling.FamilyKey,
+                person.FirstYear,
+                person.LastYear,
+                IsShared = db.PersonSpellings.Any(
+                    o => o.Written == spelling.Written && o.EndedActId == null && o.PersonId != person.Id),
+            };
         var keys = spellings.Select(p => p.FamilyKey);
         return db.Gatherings.Where(g => keys.Contains(g.Notes.CollectorKey)
             && spellings.Any(p => p.FamilyKey == g.Notes.CollectorKey
-                && (g.Notes.RecordedBy == p.Written || g.Notes.RecordedBy.StartsWith(p.Written + " | "))));
+                && (g.Notes.RecordedBy == p.Written || g.Notes.RecordedBy.StartsWith(p.Written + " | "))
+                && (g.Notes.Year == null
+                    ? !p.IsShared
+                    : (p.FirstYear == null || g.Notes.Year >= p.FirstYear)
+                        && (p.LastYear == null || g.Notes.Year <= p.LastYear))));
     }
 }

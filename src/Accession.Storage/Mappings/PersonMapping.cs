@@ -17,7 +17,16 @@ internal sealed class PersonMapping
         person.HasMany(p => p.Ties).WithOne().HasForeignKey(t => t.PersonId);
         person.Navigation(p => p.Spellings).AutoInclude();
         person.Navigation(p => p.Ties).AutoInclude();
+        person.HasMany(p => p.YearsStated).WithOne().HasForeignKey(y => y.PersonId);
+        person.HasMany(p => p.HabitsStated).WithOne().HasForeignKey(h => h.PersonId);
+        person.HasMany(p => p.Merges).WithOne().HasForeignKey(m => m.PersonId);
+        person.Navigation(p => p.YearsStated).AutoInclude();
+        person.Navigation(p => p.HabitsStated).AutoInclude();
+        person.Navigation(p => p.Merges).AutoInclude();
+        person.Property(p => p.Habit).HasConversion<string>().HasMaxLength(20);
         person.Ignore(p => p.Tie);
+        person.Ignore(p => p.Years);
+        person.Ignore(p => p.Written);
         person.Property(p => p.Version).IsConcurrencyToken();
     }
 
@@ -29,8 +38,8 @@ internal sealed class PersonMapping
         spelling.HasOne(s => s.Act).WithMany().HasForeignKey(s => s.ActId);
         spelling.HasOne(s => s.EndedAct).WithMany().HasForeignKey(s => s.EndedActId);
         spelling.Navigation(s => s.EndedAct).AutoInclude();
-        // Two persons of one spelling would each see the other's sheets.
-        spelling.HasIndex(s => s.Written).IsUnique().HasFilter("ended_act_id IS NULL");
+        // Two persons of one spelling have each a place of their own: who gives it to a second one has seen the first.
+        spelling.HasIndex(s => new { s.Written, s.Place }).IsUnique().HasFilter("ended_act_id IS NULL");
     }
 
     public void Configure(EntityTypeBuilder<AccountTie> tie)

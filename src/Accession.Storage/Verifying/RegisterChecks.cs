@@ -276,5 +276,6 @@ internal static class RegisterChecks
             ORDER BY g.id
             """),
         .. TreatmentChecks.All,
+        .. PersonChecks.All,
     ];
 }
