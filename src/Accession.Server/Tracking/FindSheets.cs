@@ -47,6 +47,11 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
         /// <summary>The step that a part has behind it.</summary>
         public Step? Done { get; init; }
 
+        /// <summary>
+        /// The step that a part still lacks, whatever it waits for before; of holdings taken over nobody asks.
+        /// </summary>
+        public Step? Lacks { get; init; }
+
         /// <summary>Who holds it, to the letter.</summary>
         public string? Holder { get; init; }
 
@@ -269,6 +274,12 @@ public sealed class FindSheets(AccessionDb db, SeenSheets seen, TypedNumbers typ
         {
             sheets = sheets.Where(s => s.Parts.Any(p => p.Steps.Any(e => e.Step == done && e.Mark == StepMark.Done
                 && !p.Steps.Any(later => later.Step == done && later.Id > e.Id))));
+        }
+
+        if (asked.Lacks is { } lacks)
+        {
+            sheets = sheets.Where(s => s.Parts.Any(p => !p.IsFromBefore && !p.Steps.Any(e => e.Step == lacks
+                && e.Mark != StepMark.NeededAgain && !p.Steps.Any(later => later.Step == lacks && later.Id > e.Id))));
         }
 
         if (asked.Holder is { } holder)

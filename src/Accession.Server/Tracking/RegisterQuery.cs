@@ -8,6 +8,7 @@ public sealed class RegisterQuery
 {
     private const string WaitsFor = "waits-";
     private const string IsDone = "done-";
+    private const string IsLacking = "lacks-";
 
     public string? Q { get; set; }
 
@@ -23,7 +24,7 @@ public sealed class RegisterQuery
 
     public int? To { get; set; }
 
-    /// <summary>"waits-mounted" or "done-mounted".</summary>
+    /// <summary>"waits-mounted", "done-mounted" or "lacks-mounted".</summary>
     public string? Step { get; set; }
 
     public string? Holder { get; set; }
@@ -41,6 +42,7 @@ public sealed class RegisterQuery
         ToYear = To,
         Waits = StepIn(WaitsFor),
         Done = StepIn(IsDone),
+        Lacks = StepIn(IsLacking),
         Holder = Tidy(Holder),
         Place = Tidy(Place),
     };
@@ -61,6 +63,7 @@ public sealed class RegisterQuery
             ["to"] = Number(To),
             ["step"] = asked.Waits is { } waits ? WaitsFor + Word(waits)
                 : asked.Done is { } done ? IsDone + Word(done)
+                : asked.Lacks is { } lacks ? IsLacking + Word(lacks)
                 : null,
             ["holder"] = asked.Holder,
             ["place"] = asked.Place,

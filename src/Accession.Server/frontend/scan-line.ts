@@ -143,7 +143,11 @@ class ScanLine {
   private take(typed: string): void {
     const code = typed.trim();
     const now = performance.now();
-    if (code === "" || (code === this.last.code && now - this.last.at < sameWithin)) { return; }
+    if (code === "") { return; }
+    if (code === this.last.code && now - this.last.at < sameWithin) {
+      this.sayCountedOnce();
+      return;
+    }
     this.last = { code, at: now };
 
     const key = requestKey();
@@ -202,6 +206,15 @@ class ScanLine {
     this.put(row);
   }
 
+  /** Silent for the ear, because a scanner may read twice at one pull; whoever typed a word twice sees why it was one. */
+  private sayCountedOnce(): void {
+    const row = this.list?.firstElementChild;
+    if (!row || row.querySelector("[data-once]")) { return; }
+    const note = words("span", "twice within two seconds, counted once", "small soft");
+    note.dataset["once"] = "";
+    row.append(" ", note);
+  }
+
   private show(scan: Scan, fragment: DocumentFragment): void {
     const row = fragment.querySelector<HTMLElement>(".scan")!;
     const outcome = outcomeOf(row);
@@ -210,6 +223,8 @@ class ScanLine {
     play(outcome);
 
     const echoed = this.list?.querySelector(`[data-request="${scan.key}"]`);
+    const once = echoed?.querySelector("[data-once]");
+    if (once) { row.append(" ", once); }
     if (echoed) { echoed.replaceWith(row); } else if (outcome === "stop") { this.put(row); }
     this.answer(fragment, row, outcome);
     fragment.querySelectorAll<HTMLElement>("[data-swap]").forEach(part => {
@@ -284,6 +299,7 @@ class ScanLine {
     if (!row) { return; }
     row.className = "scan stop";
     row.querySelector(".state")!.textContent = "Set aside";
+    row.querySelector("[data-once]")?.remove();
     row.lastElementChild!.textContent = "not in the register";
   }
 

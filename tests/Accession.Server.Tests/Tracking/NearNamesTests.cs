@@ -70,6 +70,8 @@ public abstract class NearNamesTests(TestServer server)
         await SeesAsync($"accession={pile.Accession}&step=waits-treated", codes, []);
         await SeesAsync($"accession={pile.Accession}&step=done-treated", [], codes);
         await SeesAsync($"accession={pile.Accession}&step=done-numbered", codes, []);
+        await SeesAsync($"accession={pile.Accession}&step=lacks-mounted", codes, []);
+        await SeesAsync($"accession={pile.Accession}&step=lacks-numbered", [], codes);
         await SeesAsync($"accession={pile.Accession}&holder=Herbarium+of+the+Test+Bench", codes, []);
         await SeesAsync($"accession={pile.Accession}&holder=Nobody", [], codes);
         Assert.Contains("/step/treated", (await curator.GetPageAsync($"/specimens?accession={pile.Accession}&step=waits-treated")).Source, StringComparison.Ordinal);
