@@ -87,13 +87,14 @@ public sealed partial class Person
             from.State(new(before?.FirstYear, before?.LastYear), act);
         }
 
-        // A spelling that both had before stays with the other as well.
+        // By what was given up, because it may have gone on and come back since. What both had stays with both.
         var own = _spellings.Where(s => s.EndedActId == merge.ActId).Select(s => s.Written).ToList();
-        var kept = from.Written.Where(own.Contains).ToList();
-        var wentOver = from._spellings.Where(s => s.EndedAct is null && s.ActId == merge.ActId).ToList();
-        var tie = from.Tie?.ActId == merge.ActId ? from.Tie : null;
-        var goods = from.GiveUp(wentOver, tie, act);
-        return goods with { Spellings = [.. goods.Spellings.Union(kept)] };
+        var both = own.Where(written => from.HadBefore(written, merge.ActId)).ToList();
+        var wentOver = from._spellings
+            .Where(s => s.EndedAct is null && own.Contains(s.Written) && !both.Contains(s.Written)).ToList();
+        var account = _ties.LastOrDefault(t => t.EndedActId == merge.ActId)?.AccountId;
+        var goods = from.GiveUp(wentOver, account is not null && from.Tie?.AccountId == account ? from.Tie : null, act);
+        return goods with { Spellings = [.. goods.Spellings, .. both.Where(from.Written.Contains)] };
     }
 
     /// <summary>Gives up spellings for another person, newly put on record: they were two people.</summary>
@@ -138,6 +139,9 @@ public sealed partial class Person
 
         Version = Guid.NewGuid();
     }
+
+    private bool HadBefore(string written, long actId) => _spellings.Exists(
+        s => s.Written == written && s.ActId < actId && (s.EndedActId is null || s.EndedActId > actId));
 
     private HandedOver GiveUp(IReadOnlyList<PersonSpelling> spellings, AccountTie? tie, Act act)
     {

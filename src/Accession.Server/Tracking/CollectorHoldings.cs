@@ -10,6 +10,9 @@ namespace Accession.Server.Tracking;
 /// </summary>
 public sealed class CollectorHoldings(AccessionDb db)
 {
+    // What more than these would show, these show too; they are the latest that came.
+    private const int MostNumbers = 20_000;
+
     /// <summary>The gatherings under one spelling.</summary>
     /// <param name="Written">The spelling.</param>
     /// <param name="OfYears">How many of each year.</param>
@@ -45,6 +48,28 @@ public sealed class CollectorHoldings(AccessionDb db)
                             .OrderBy(year => year.Key).Select(year => (year.Key, year.Sum(team => team.Gatherings))),
                     ],
                     one.Where(team => team.Year == null).Sum(team => team.Gatherings)));
+    }
+
+    /// <summary>The numbers of a person with a full date, within the person's years.</summary>
+    /// <param name="person">The person.</param>
+    /// <param name="cancellation">Gives up.</param>
+    public async Task<IReadOnlyList<DatedNumber>> NumbersAsync(
+        Person person, CancellationToken cancellation)
+    {
+        var written = person.Written.ToHashSet();
+        var keys = person.Written.Select(Collectors.FamilyKeyOf).Distinct().ToList();
+        var (first, last) = (person.FirstYear ?? int.MinValue, person.LastYear ?? int.MaxValue);
+        var found = await db.Gatherings
+            .Where(g => keys.Contains(g.Notes.CollectorKey) && g.Notes.NumberKey != "" && g.Notes.Day != null
+                && g.Notes.Year >= first && g.Notes.Year <= last)
+            .OrderByDescending(g => g.Id).Take(MostNumbers)
+            .Select(g => new { g.Notes.RecordedBy, g.Notes.RecordNumber, g.Notes.Year, g.Notes.Month, g.Notes.Day })
+            .ToListAsync(cancellation);
+        return
+        [
+            .. found.Where(g => g.Month is not null && written.Contains(g.RecordedBy.Split(" | ")[0]))
+                .Select(g => new DatedNumber(new(g.Year!.Value, g.Month!.Value, g.Day!.Value), g.RecordNumber)),
+        ];
     }
 
     /// <summary>Who has the spellings of these family names.</summary>

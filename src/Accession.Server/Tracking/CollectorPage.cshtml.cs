@@ -9,7 +9,7 @@ namespace Accession.Server.Tracking;
 
 /// <summary>One collector: the spellings, the years, those that may be the same person, and the account.</summary>
 [Authorize(Access.Curators)]
-public sealed class CollectorPageModel(ReadCollector read, RecordPerson record, StatePersonYears years) : PageModel
+public sealed partial class CollectorPageModel(ReadCollector read, RecordPerson record) : PageModel
 {
     public ShownCollector Shown { get; private set; } = null!;
 
@@ -19,6 +19,9 @@ public sealed class CollectorPageModel(ReadCollector read, RecordPerson record, 
 
     /// <summary>The years that were typed and refused; null where nothing was.</summary>
     public StatePersonYears.Request? TypedYears { get; private set; }
+
+    /// <summary>The way of numbering that was chosen and refused; null where none was.</summary>
+    public StateNumberingHabit.Request? TypedHabit { get; private set; }
 
     /// <summary>How many gatherings under a spelling are nobody's, and why.</summary>
     public static string Nobodys(ShownCollector.Spelling spelling) => (spelling.Outside, spelling.Undated) switch
@@ -31,7 +34,7 @@ public sealed class CollectorPageModel(ReadCollector read, RecordPerson record, 
     };
 
     public async Task<IActionResult> OnGetAsync(long id, CancellationToken cancellation) =>
-        await LoadAsync(id, cancellation) ? Page() : NotFound();
+        await LoadAsync(id, cancellation) ? Page() : await ElsewhereAsync(id, cancellation);
 
     public async Task<IActionResult> OnPostAsync(long id, List<string> spellings, CancellationToken cancellation) =>
         await AnswerAsync(
@@ -46,12 +49,23 @@ public sealed class CollectorPageModel(ReadCollector read, RecordPerson record, 
             name => $"\"{spelling}\" is not {name} any more.", cancellation);
 
     public async Task<IActionResult> OnPostYearsAsync(
-        long id, string? first, string? last, string? how, CancellationToken cancellation)
+        long id, string? first, string? last, string? how, [FromServices] StatePersonYears years,
+        CancellationToken cancellation)
     {
         TypedYears = new(id, first, last, how);
         return await AnswerAsync(
             id, await years.RunAsync(TypedYears, HttpContext.Door(), cancellation),
             name => $"The years of {name} are stated.", cancellation);
+    }
+
+    public async Task<IActionResult> OnPostHabitAsync(
+        long id, string? habit, string? how, [FromServices] StateNumberingHabit stating,
+        CancellationToken cancellation)
+    {
+        TypedHabit = new(id, habit, how);
+        return await AnswerAsync(
+            id, await stating.RunAsync(TypedHabit, HttpContext.Door(), cancellation),
+            name => $"How {name} numbers is stated.", cancellation);
     }
 
     public async Task<IActionResult> OnPostTieAsync(
@@ -73,7 +87,13 @@ public sealed class CollectorPageModel(ReadCollector read, RecordPerson record, 
             return Redirect($"/collector/{id}");
         }
 
-        return await LoadAsync(id, cancellation) ? this.Show(outcome.Refusals) : NotFound();
+        if (await LoadAsync(id, cancellation))
+        {
+            return this.Show(outcome.Refusals);
+        }
+
+        TempData["Said"] = outcome.Refusals[0].Reason;
+        return await ElsewhereAsync(id, cancellation);
     }
 
     private async Task<bool> LoadAsync(long id, CancellationToken cancellation)

@@ -39,7 +39,7 @@ public sealed class CollectorsPageModel(AccessionDb db, RecordPerson record) : P
 
     private async Task LoadAsync(string? after, long afterId, CancellationToken cancellation)
     {
-        var found = await db.Persons
+        var found = await db.Persons.Where(p => p.MergedIntoId == null)
             .Where(p => after == null || p.Name.CompareTo(after) > 0 || (p.Name == after && p.Id > afterId))
             .OrderBy(p => p.Name).ThenBy(p => p.Id)
             .Take(PageSize + 1)

@@ -18,6 +18,7 @@ public sealed class ReadCollector(AccessionDb db, CollectorHoldings holdings)
     {
         var person = await db.Persons.AsNoTracking().AsSplitQuery()
             .Include(p => p.YearsStated).ThenInclude(y => y.Act)
+            .Include(p => p.HabitsStated).ThenInclude(h => h.Act)
             .SingleOrDefaultAsync(p => p.Id == id && p.MergedIntoId == null, cancellation);
         if (person is null)
         {
@@ -34,8 +35,17 @@ public sealed class ReadCollector(AccessionDb db, CollectorHoldings holdings)
             .ToLookup(one => one.Written);
         var spellings = mine.ConvertAll(written => Spelling(
             held.GetValueOrDefault(written) ?? new(written, [], 0), person.Years, [.. others[written]]));
+        var numbers = await holdings.NumbersAsync(person, cancellation);
         return new(id, person.Name, person.Years, spellings)
         {
+            Habit = person.Habit,
+            HabitStated = person.HabitsStated is [.., var said]
+                ? new(said.Act.ActorName, said.Act.At, said.Act.Reason)
+                : null,
+            Evidence = NumberingRuns.Of(numbers),
+            Plot = NumberPlot.Of(numbers),
+            Merged = await MergedAsync(id, cancellation),
+            Others = await OthersAsync(id, keys, family, cancellation),
             Stated = person.YearsStated is [.., var last]
                 ? new(last.Act.ActorName, last.Act.At, last.Act.Reason)
                 : null,
@@ -57,6 +67,48 @@ public sealed class ReadCollector(AccessionDb db, CollectorHoldings holdings)
             Tied = await TiedAsync(id, cancellation),
             Free = await FreeAsync(cancellation),
         };
+    }
+
+    /// <summary>Where the address of a collector who was merged leads to; null for one who never was.</summary>
+    public async Task<(string From, long Id, string Name)?> WhereToAsync(long id, CancellationToken cancellation)
+    {
+        var from = await db.Persons.Where(p => p.Id == id).Select(p => new { p.Name, p.MergedIntoId })
+            .SingleOrDefaultAsync(cancellation);
+        var to = from;
+        var at = id;
+        while (to?.MergedIntoId is { } next)
+        {
+            at = next;
+            to = await db.Persons.Where(p => p.Id == next).Select(p => new { p.Name, p.MergedIntoId })
+                .SingleAsync(cancellation);
+        }
+
+        return at == id ? null : (from!.Name, at, to!.Name);
+    }
+
+    private async Task<IReadOnlyList<ShownCollector.MergedOne>> MergedAsync(
+        long id, CancellationToken cancellation) =>
+        await db.PersonMerges.Where(m => m.IntoId == id && m.EndedActId == null).OrderBy(m => m.Id)
+            .Select(m => new ShownCollector.MergedOne(
+                m.PersonId, db.Persons.Where(p => p.Id == m.PersonId).Select(p => p.Name).Single(),
+                m.Act.ActorName, m.Act.At, m.Act.Reason))
+            .ToListAsync(cancellation);
+
+    // By a spelling of the family name, or by the name that a curator wrote.
+    private async Task<IReadOnlyList<ShownCollector.OtherOne>> OthersAsync(
+        long id, List<string> keys, string? family, CancellationToken cancellation)
+    {
+        var word = family ?? "";
+        return await db.Persons
+            .Where(p => p.Id != id && p.MergedIntoId == null
+                && (db.PersonSpellings.Any(
+                        s => s.PersonId == p.Id && s.EndedActId == null && keys.Contains(s.FamilyKey))
+                    || (word != "" && p.Name.Contains(word))))
+            .OrderBy(p => p.Name).ThenBy(p => p.Id).Take(MostCandidates)
+            .Select(p => new ShownCollector.OtherOne(
+                p.Id, p.Name, new CollectingYears(p.FirstYear, p.LastYear),
+                db.PersonSpellings.Count(s => s.PersonId == p.Id && s.EndedActId == null)))
+            .ToListAsync(cancellation);
     }
 
     private static ShownCollector.Spelling Spelling(

@@ -36,8 +36,8 @@ public sealed class SharedSpellings(AccessionDb db)
                 var shared = other.Written.First(written.Contains);
                 refusals.Add(new(RefusalKind.Conflict,
                     $"\"{shared}\" is {other.Name} too, {YearsOf(other.Years)}. One spelling is two persons' "
-                    + "only while no year is of both, or each would see the other's sheets: state the years of both, or "
-                    + "take the spelling away from one."));
+                    + "only while no year is of both, or each would see the other's sheets: state the years of "
+                    + "both, or take the spelling away from one."));
             }
         }
 

@@ -22,6 +22,24 @@ public sealed record ShownCollector(
     /// <summary>Spellings of the family name that are somebody's of the same years.</summary>
     public IReadOnlyList<CollectorHoldings.Holder> Taken { get; init; } = [];
 
+    /// <summary>How the collector numbers, as stated; null where nothing is known.</summary>
+    public NumberingHabit? Habit { get; init; }
+
+    /// <summary>Who stated last how the collector numbers; null where nobody did.</summary>
+    public Statement? HabitStated { get; init; }
+
+    /// <summary>What the numbers held here show.</summary>
+    public required NumberingEvidence Evidence { get; init; }
+
+    /// <summary>Numbers against dates; null where no number with a full date is held.</summary>
+    public NumberPlot? Plot { get; init; }
+
+    /// <summary>Those who were merged into this collector.</summary>
+    public IReadOnlyList<MergedOne> Merged { get; init; } = [];
+
+    /// <summary>Others of the family name, who may be the same person.</summary>
+    public IReadOnlyList<OtherOne> Others { get; init; } = [];
+
     public TiedAccount? Tied { get; init; }
 
     public IReadOnlyList<FreeAccount> Free { get; init; } = [];
@@ -37,6 +55,10 @@ public sealed record ShownCollector(
     /// <param name="Others">Who else has it.</param>
     public sealed record Spelling(
         string Written, int Gatherings, int Outside, int Undated, IReadOnlyList<CollectorHoldings.Holder> Others);
+
+    public sealed record MergedOne(long Id, string Name, string By, DateTime At, string? How);
+
+    public sealed record OtherOne(long Id, string Name, CollectingYears Years, int Spellings);
 
     public sealed record Statement(string By, DateTime At, string? How);
 

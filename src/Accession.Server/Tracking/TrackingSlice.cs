@@ -24,6 +24,9 @@ internal static class TrackingSlice
         .AddScoped<PersonInHand>()
         .AddScoped<SharedSpellings>()
         .AddScoped<StatePersonYears>()
+        .AddScoped<StateNumberingHabit>()
+        .AddScoped<MergePersons>()
+        .AddScoped<SplitPerson>()
         .AddScoped<CollectorHoldings>()
         .AddScoped<ReadCollector>()
         .AddScoped<RegisterSheets>();

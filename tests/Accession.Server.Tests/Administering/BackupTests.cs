@@ -3,6 +3,7 @@ using Accession.Core.Outcomes;
 using Accession.Server.Tests.Ground;
 using Accession.Server.Tests.Mail;
 using Accession.Server.Tests.Numbering;
+using Accession.Server.Tests.Tracking;
 using Accession.Storage;
 using Accession.Storage.Work;
 using Accession.Tests;
@@ -37,7 +38,8 @@ public abstract class BackupTests(TestServer server) : IDisposable
         "source", "batch", "received_list", "batch_row", "row_problem", "accession", "gathering", "specimen", "part",
         "determination", "custody_entry", "step_entry", "exact_locality", "locality_protection", "roll",
         "asp_net_roles", "asp_net_user_roles", "letter", "set_aside", "told_apart", "decision_entry", "voided_numbers",
-        "paper", "permit", "batch_closing", "checked_sheets",
+        "paper", "permit", "batch_closing", "checked_sheets", "person", "person_spelling", "person_years",
+        "person_habit", "person_merge",
     ];
 
     [Fact]
@@ -107,6 +109,7 @@ public abstract class BackupTests(TestServer server) : IDisposable
         await curator.SubmitAsync(await curator.GetPageAsync($"/gathering/{pile.Gatherings[0]}/protection"), "form.form",
             [("Category", "High"), ("ReviewOn", "2030-01-01"), ("Reason", "rare")]);
         await WithPapersAsync(curator, pile);
+        await WithPersonsAsync(curator);
         var link = await server.LinkAsync(Role.Curator);
         (await server.SignInAsync(Role.Administrator)).Dispose();
         var (archive, reading) = await server.InRegisterAsync(WorkAsync);
@@ -239,6 +242,20 @@ public abstract class BackupTests(TestServer server) : IDisposable
     }
 
     // A paper, a permit, and the batch closed with sheets that are missing.
+    // Two on record who were merged, with years and a way of numbering.
+    private static async Task WithPersonsAsync(Visitor curator)
+    {
+        var one = await CollectorsAtHand.OnRecordAsync(curator, "Ada Backup one");
+        var two = await CollectorsAtHand.OnRecordAsync(curator, "Ada Backup two");
+        Assert.Empty((await CollectorsAtHand.StateYearsAsync(curator, one, "1925", "1960")).Refusals);
+        Assert.Empty((await curator.SubmitAsync(
+            await curator.GetPageAsync(one), "form[action$='handler=Habit']",
+            [("habit", "OneRun"), ("how", "told by phone")])).Refusals);
+        Assert.Empty((await curator.SubmitAsync(
+            await curator.GetPageAsync($"{one}?Family=Backup"), "form[action$='handler=Merge']",
+            [("other", two.Split('/')[^1]), ("how", "one hand")])).Refusals);
+    }
+
     private async Task WithPapersAsync(Visitor curator, Pile pile)
     {
         var papers = await curator.GetPageAsync($"{pile.BatchPath}/papers");
