@@ -31,7 +31,7 @@ internal static class HabitWords
             $"They look like one run for life: {evidence.Rises:N0} of {evidence.Steps:N0} steps from one day to "
             + "a later one go up.",
         { YearChanges: 0 } =>
-            $"They show no habit yet: {Count(evidence.Read, "number")}, of too few years to see whether they begin anew.",
+            $"They show no habit yet: {Count(evidence.Read, "number")}, of too few years to see more.",
         _ => $"They show no habit: {evidence.Rises:N0} of {evidence.Steps:N0} steps from one day to a later one go up, "
             + $"and {evidence.Restarts:N0} of {evidence.YearChanges:N0} changes of year go back to low numbers.",
     };
