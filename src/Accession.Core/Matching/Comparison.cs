@@ -15,9 +15,19 @@ public readonly record struct Comparison(FindingKind Kind, Evidence Evidence, in
     /// <summary>Compares two signatures. It never answers a repeat: only an identity can.</summary>
     /// <param name="one">A gathering or row.</param>
     /// <param name="other">Another.</param>
-    public static Comparison Between(in Signature one, in Signature other)
+    public static Comparison Between(in Signature one, in Signature other) =>
+        Between(one, other, KnownPersons.Nobody);
+
+    /// <summary>Compares two signatures in the light of what curators said of persons.</summary>
+    /// <param name="one">A gathering or row.</param>
+    /// <param name="other">Another.</param>
+    /// <param name="known">What was said.</param>
+    public static Comparison Between(in Signature one, in Signature other, KnownPersons known)
     {
+        ArgumentNullException.ThrowIfNull(known);
+        var persons = known.IsEmpty ? default : PersonComparison.Of(one, other, known);
         var who = WhoComparison.Between(one.Team, other.Team, out var teamAgrees);
+        who = persons.Who(who, one, other);
         var number = NumberComparison.Between(one.Numbers, other.Numbers);
         var when = DateComparison.Between(one.Date, other.Date);
         var years = DateComparison.YearsBetween(one.Date, other.Date);
@@ -29,6 +39,19 @@ public readonly record struct Comparison(FindingKind Kind, Evidence Evidence, in
         }
 
         var where = PlaceComparison.Between(one.Place, other.Place);
+        if (IsAgreed(who) && IsAgreed(number))
+        {
+            if (persons.IsOutsideYears(one, other, when, where))
+            {
+                when = new(Agreement.Contradicts, Slip.TwoPeople);
+                notes |= EvidenceNotes.OutsideYears;
+            }
+            else if (persons.IsOfAnotherYear(one, other, number))
+            {
+                notes |= EvidenceNotes.AnotherYear;
+            }
+        }
+
         var what = PlantComparison.Between(one.Plant, other.Plant);
         if (what.Agreement == Agreement.Contradicts
             || what.Slip is Slip.OtherGenusSameEpithet or Slip.OtherInfraspecific)
@@ -58,6 +81,14 @@ public readonly record struct Comparison(FindingKind Kind, Evidence Evidence, in
 
     private static bool IsAgreed(FieldEvidence field) => field.Agreement is Agreement.Same or Agreement.Near;
 
+    // A number that comes each year says little: what looks like a slip of the year is to be looked at.
+    private static (FindingKind Kind, EvidenceNotes Notes) OfAnotherYear(
+        FindingKind kind, Evidence evidence, EvidenceNotes notes) =>
+        kind is FindingKind.SameGathering or FindingKind.Possible
+            && evidence is { Where.Agreement: Agreement.Same, What.Agreement: Agreement.Same }
+                ? (FindingKind.Possible, notes)
+                : (FindingKind.New, notes & ~(EvidenceNotes.Question | EvidenceNotes.WhoseNumber));
+
     private static Comparison Judged(Evidence evidence)
     {
         var weight = Weights.Sum(evidence);
@@ -71,6 +102,11 @@ public readonly record struct Comparison(FindingKind Kind, Evidence Evidence, in
         if (kind == FindingKind.Possible && weight < Weights.ForPossible && !isCollectorsNumber)
         {
             kind = FindingKind.New;
+        }
+
+        if ((evidence.Notes & EvidenceNotes.AnotherYear) != 0)
+        {
+            (kind, notes) = OfAnotherYear(kind, evidence, notes);
         }
 
         return new(kind, evidence with { Notes = evidence.Notes | notes }, weight);

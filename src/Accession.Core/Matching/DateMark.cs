@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using Accession.Core.Gatherings;
+using Accession.Core.People;
 
 namespace Accession.Core.Matching;
 
@@ -30,6 +31,12 @@ internal readonly record struct DateMark
     /// <summary>How finely it was written; a year when there is no date.</summary>
     public DatePrecision Precision => (DatePrecision)Math.Max(0, _precision - 1);
 
+    /// <summary>The year, where the date lies in just one; null where it does not or there is none.</summary>
+    public int? Year => IsPresent && YearOf(From) == YearOf(To) ? YearOf(From) : null;
+
+    /// <summary>Whether any day it can be is of these years; there must be a date.</summary>
+    public bool MeetsYears(CollectingYears years) => years.Meet(YearOf(From), YearOf(To));
+
     /// <summary>Reads a stored date.</summary>
     /// <param name="eventDate">ISO 8601 as it was written by this program; empty when not known.</param>
     public static DateMark Of(string eventDate)
@@ -43,4 +50,6 @@ internal readonly record struct DateMark
         var from = date.Earliest.DayNumber;
         return new(from, date.Latest.DayNumber - from, date.Precision);
     }
+
+    private static int YearOf(int day) => DateOnly.FromDayNumber(day).Year;
 }

@@ -23,6 +23,7 @@ public readonly record struct Evidence(
     private const int NotesAt = 5 * FieldEvidence.Bits;
     private const int YearsAt = NotesAt + 8;
     private const int MostYears = 0xFFF;
+    private const int NotesOfPersonsAt = YearsAt + 12;
 
     /// <summary>The evidence as one stored number; never negative.</summary>
     public long Packed => Who.Packed
@@ -30,7 +31,8 @@ public readonly record struct Evidence(
         | (When.Packed << (2 * FieldEvidence.Bits))
         | (Where.Packed << (3 * FieldEvidence.Bits))
         | (What.Packed << (4 * FieldEvidence.Bits))
-        | ((long)Notes << NotesAt)
+        | (((long)Notes & 0xFF) << NotesAt)
+        | (((long)Notes >> 8) << NotesOfPersonsAt)
         | ((long)Math.Min(YearsApart, MostYears) << YearsAt);
 
     /// <summary>Reads back what <see cref="Packed"/> gave.</summary>
@@ -41,7 +43,7 @@ public readonly record struct Evidence(
         FieldEvidence.Unpacked(packed >> (2 * FieldEvidence.Bits)),
         FieldEvidence.Unpacked(packed >> (3 * FieldEvidence.Bits)),
         FieldEvidence.Unpacked(packed >> (4 * FieldEvidence.Bits)),
-        (EvidenceNotes)((packed >> NotesAt) & 0xFF),
+        (EvidenceNotes)(((packed >> NotesAt) & 0xFF) | ((packed >> NotesOfPersonsAt) << 8)),
         (int)((packed >> YearsAt) & MostYears));
 
     /// <summary>Whether a curator has to answer a question before the pair is settled.</summary>
@@ -92,4 +94,10 @@ public enum EvidenceNotes
     /// A clash that is none: date, place and number of the row fit the collector's other sheets of that day.
     /// </summary>
     TwoRuns = 128,
+
+    /// <summary>One date is outside the years of the other side's person: two people of one name.</summary>
+    OutsideYears = 256,
+
+    /// <summary>The collector begins the numbers anew each year, and the years are not the same.</summary>
+    AnotherYear = 512,
 }

@@ -50,6 +50,16 @@ internal static class EvidenceSentences
                 $"{evidence.YearsApart} years apart: two people of one name."));
         }
 
+        if ((evidence.Notes & EvidenceNotes.OutsideYears) != 0)
+        {
+            sentences.Add("Outside the years in which this collector collected: two people of one name.");
+        }
+
+        if ((evidence.Notes & EvidenceNotes.AnotherYear) != 0)
+        {
+            sentences.Add("This collector begins the numbers anew each year: in another year it is another number.");
+        }
+
         if ((evidence.Notes & EvidenceNotes.TwoRuns) != 0)
         {
             sentences.Add("The collector's other sheets of that day agree with this row in place and run of numbers: "
@@ -99,6 +109,8 @@ internal static class EvidenceSentences
         { Slip: Slip.TeamOrder } => "The same people collected, in another order.",
         { Slip: Slip.SuffixOfName } => "One side has a suffix such as Jr. and the other has none: one person or two?",
         { Slip: Slip.OtherInitials } => "The family name is the same, the initials are not.",
+        { Slip: Slip.OnePerson } => "A curator has said that these are one person.",
+        { Slip: Slip.TwoOnRecord } => "A curator has said that these are two people.",
         { Slip: Slip.OtherLeader } => "Another collector comes first; a companion is the same.",
         { Slip: Slip.OtherCollector } => "The collectors are not the same.",
         { Agreement: Agreement.Same } when (evidence.Notes & EvidenceNotes.TeamAgrees) != 0 => "The team is the same.",

@@ -107,5 +107,8 @@ public static class Findings
     }
 
     private static bool IsWorthNaming(Comparison comparison) =>
-        comparison.Kind != FindingKind.New || (comparison.Evidence.Notes & EvidenceNotes.TwoPeople) != 0;
+        comparison.Kind != FindingKind.New
+        || (comparison.Evidence.Notes
+            & (EvidenceNotes.TwoPeople | EvidenceNotes.OutsideYears | EvidenceNotes.AnotherYear)) != 0
+        || comparison.Evidence is { Who.Slip: Slip.TwoOnRecord, Number.Agreement: Agreement.Same };
 }

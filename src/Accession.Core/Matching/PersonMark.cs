@@ -5,7 +5,7 @@ namespace Accession.Core.Matching;
 
 /// <summary>What is compared of one person: 13 bytes.</summary>
 [StructLayout(LayoutKind.Sequential, Pack = 1)]
-internal readonly struct PersonMark
+internal readonly record struct PersonMark
 {
     private readonly byte _tail;   // five bits of the second family name's first letter, three bits of the suffix
 

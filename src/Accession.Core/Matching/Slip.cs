@@ -48,6 +48,12 @@ public enum Slip
     /// <summary>The family name is the same, and on one side nothing else is known of the person.</summary>
     FamilyOnly = 13,
 
+    /// <summary>A curator has said that both are one person.</summary>
+    OnePerson = 14,
+
+    /// <summary>A curator has put both on record as two persons.</summary>
+    TwoOnRecord = 15,
+
     /// <summary>One side has no number.</summary>
     NumberLost = 16,
 

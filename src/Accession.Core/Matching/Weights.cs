@@ -31,6 +31,8 @@ internal static class Weights
         Slip.OtherInitials => -20,
         Slip.OtherCollector => -30,
         Slip.OtherLeader => -10,
+        Slip.OnePerson => SameCollector,
+        Slip.TwoOnRecord => -30,
         Slip.NumberLost => 0,
         Slip.NoNumbers => 5,
         Slip.PrefixOnOneSide => 15,

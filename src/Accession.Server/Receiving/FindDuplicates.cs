@@ -12,7 +12,7 @@ namespace Accession.Server.Receiving;
 /// keys and joined once; what a curator decided stays, and what was told apart is never found again.
 /// </summary>
 public sealed class FindDuplicates(
-    AccessionDb db, MatchTable table, SignGatherings signatures, ListReaders listReaders)
+    AccessionDb db, MatchTable table, SignGatherings signatures, ListReaders listReaders, PersonsInFinding persons)
 {
     private const int Slice = 1000;
     private const int MostNamed = 20;
@@ -88,6 +88,7 @@ public sealed class FindDuplicates(
     /// </summary>
     public async Task FindAsync(long batchId, Lines lines, Report report, CancellationToken cancellation)
     {
+        var known = await persons.KnownAsync(cancellation);
         // What is prepared belongs to the connection.
         await db.Database.OpenConnectionAsync(cancellation);
         try
@@ -104,7 +105,7 @@ public sealed class FindDuplicates(
                     return;
                 }
 
-                await FindSliceAsync(batchId, new Lines(first, slice[^1]), cancellation);
+                await FindSliceAsync(batchId, new Lines(first, slice[^1]), known, cancellation);
                 (first, done) = (slice[^1] + 1, done + slice.Count);
                 await report(done, total, cancellation);
             }
@@ -121,7 +122,8 @@ public sealed class FindDuplicates(
     private IQueryable<BatchRow> Within(long batchId, Lines lines) =>
         Waiting(batchId).Where(row => row.Line >= lines.First && row.Line <= lines.Last);
 
-    private async Task FindSliceAsync(long batchId, Lines lines, CancellationToken cancellation)
+    private async Task FindSliceAsync(
+        long batchId, Lines lines, KnownPersons known, CancellationToken cancellation)
     {
         var met = await table.JoinAsync(batchId, lines, cancellation);
         await using var own = db.Database.CurrentTransaction is null
@@ -132,19 +134,19 @@ public sealed class FindDuplicates(
             .Select(row => row.Id).ToListAsync(cancellation)).ToHashSet();
         var apart = await ApartAsync(open, cancellation);
         await table.FindAsync(
-            [.. met.Where(row => open.Contains(row.RowId)).Select(row => Found(row, apart))], cancellation);
+            [.. met.Where(row => open.Contains(row.RowId)).Select(row => Found(row, apart, known))], cancellation);
         if (own is not null)
         {
             await own.CommitAsync(cancellation);
         }
     }
 
-    private static FoundRow Found(Met row, HashSet<(long Row, FoundWith With)> apart)
+    private static FoundRow Found(Met row, HashSet<(long Row, FoundWith With)> apart, KnownPersons known)
     {
         // The join has no order, and those equally close are named in the order of their keys each time.
         row.Others.Sort((one, other) => (one.GatheringId ?? long.MaxValue, one.RowId ?? 0)
             .CompareTo((other.GatheringId ?? long.MaxValue, other.RowId ?? 0)));
-        var finding = FindingOf(row, apart);
+        var finding = FindingOf(row, apart, known);
         return new(
             row.RowId, finding.Kind, finding.AlikeNotCompared,
             [
@@ -153,14 +155,14 @@ public sealed class FindDuplicates(
             ]);
     }
 
-    private static Finding FindingOf(Met row, HashSet<(long Row, FoundWith With)> apart)
+    private static Finding FindingOf(Met row, HashSet<(long Row, FoundWith With)> apart, KnownPersons known)
     {
         List<Candidate> candidates = [];
         foreach (var (index, other) in row.Others.Index())
         {
             if (!apart.Contains((row.RowId, With(other))))
             {
-                var comparison = Comparison.Between(row.Signature, other.Signature);
+                var comparison = Comparison.Between(row.Signature, other.Signature, known);
                 candidates.Add(new(index, other.IsSameRecord ? comparison.AsRepeat() : comparison));
             }
         }

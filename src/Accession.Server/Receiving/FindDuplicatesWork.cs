@@ -1,5 +1,6 @@
 using Accession.Server.Background;
 using Accession.Storage;
+using Accession.Storage.Matching;
 using Accession.Storage.Work;
 using Microsoft.EntityFrameworkCore;
 
@@ -8,7 +9,7 @@ namespace Accession.Server.Receiving;
 /// <summary>Finds what the rows of a batch are. Its subject is the batch; it can be begun again anywhere.</summary>
 public sealed class FindDuplicatesWork(AccessionDb db, FindDuplicates find) : IWork
 {
-    public const string Kind = "find duplicates";
+    public const string Kind = PersonsInFinding.Work;
 
     public async Task<string?> RunAsync(WorkProgress progress, CancellationToken cancellation)
     {

@@ -8,7 +8,7 @@ namespace Accession.Server.Tracking;
 /// Says that two collectors on record are one, or takes it back. What goes over is given up in the one and received in
 /// the other by the same act, so that every spelling and every tie says where it went.
 /// </summary>
-public sealed class MergePersons(AccessionDb db, PersonInHand hand, SharedSpellings shared)
+public sealed class MergePersons(AccessionDb db, PersonInHand hand, SharedSpellings shared, FoundAnew found)
 {
     /// <summary>Merges a collector into another; answers the name of the other.</summary>
     /// <param name="id">The collector whose address leads to the other from now on.</param>
@@ -64,6 +64,7 @@ public sealed class MergePersons(AccessionDb db, PersonInHand hand, SharedSpelli
         }
 
         to.Receive(given.Value, places.Value, act);
+        await found.WantAsync(written, act, cancellation);
         return [];
     }
 }

@@ -9,7 +9,7 @@ namespace Accession.Server.Tracking;
 /// Puts a collector on record, says which spellings of the register are this person, and whose account it is. All of it
 /// is for curators: an account sees the sheets of the person it is tied to.
 /// </summary>
-public sealed class RecordPerson(AccessionDb db, PersonInHand hand, SharedSpellings shared)
+public sealed class RecordPerson(AccessionDb db, PersonInHand hand, SharedSpellings shared, FoundAnew found)
 {
     /// <summary>The act of tying, as it stands in the trail.</summary>
     public const string TieWhat = "tie an account to a collector";
@@ -55,12 +55,18 @@ public sealed class RecordPerson(AccessionDb db, PersonInHand hand, SharedSpelli
                 }
 
                 var places = await shared.PlacesAsync(person.Id, person.Years, spellings, cancellation);
-                return places.IsRefused ? [.. places.Refusals] :
+                List<Refusal> refusals = places.IsRefused ? [.. places.Refusals] :
                 [
                     .. spellings.Distinct()
                         .Select(written => person.KnowAs(written, act, places.Value.GetValueOrDefault(written)))
                         .OfType<Refusal>(),
                 ];
+                if (refusals is [])
+                {
+                    await found.WantAsync([.. person.Written], act, cancellation);
+                }
+
+                return refusals;
             },
             cancellation);
     }
@@ -71,7 +77,18 @@ public sealed class RecordPerson(AccessionDb db, PersonInHand hand, SharedSpelli
     {
         var act = hand.ActOf(door, "take a spelling of a collector back");
         return hand.OnAsync(
-            id, door, act, PersonInHand.One(person => person.KnowNoLongerAs(spelling ?? "", act)), cancellation);
+            id, door, act,
+            async person =>
+            {
+                if (person.KnowNoLongerAs(spelling ?? "", act) is { } refusal)
+                {
+                    return [refusal];
+                }
+
+                await found.WantAsync([spelling!], act, cancellation);
+                return [];
+            },
+            cancellation);
     }
 
     /// <summary>Ties the account of a collector to the person, with how the curator knows.</summary>

@@ -8,7 +8,7 @@ namespace Accession.Server.Tracking;
 /// Says that some of a collector's spellings are somebody else, and puts that person on record. The account stays;
 /// merging the new person into the old one takes it back.
 /// </summary>
-public sealed class SplitPerson(AccessionDb db, PersonInHand hand, SharedSpellings shared)
+public sealed class SplitPerson(AccessionDb db, PersonInHand hand, SharedSpellings shared, FoundAnew found)
 {
     public sealed record Request(long Id, string? Name, IReadOnlyList<string> Spellings, string? How);
 
@@ -48,6 +48,7 @@ public sealed class SplitPerson(AccessionDb db, PersonInHand hand, SharedSpellin
                 }
 
                 other.Value.Receive(given.Value, places.Value, act);
+                await found.WantAsync(written, act, cancellation);
                 return other.Value.Id;
             },
             cancellation);

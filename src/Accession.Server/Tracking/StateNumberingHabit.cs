@@ -6,7 +6,7 @@ namespace Accession.Server.Tracking;
 /// <summary>
 /// Says how a person numbers. The program proposes it from the numbers and dates and never says it by itself.
 /// </summary>
-public sealed class StateNumberingHabit(PersonInHand hand)
+public sealed class StateNumberingHabit(PersonInHand hand, FoundAnew found)
 {
     public sealed record Request(long Id, string? Habit, string? How);
 
@@ -16,12 +16,21 @@ public sealed class StateNumberingHabit(PersonInHand hand)
         var act = hand.ActOf(door, "state how a collector numbers", request.How);
         return hand.OnAsync(
             request.Id, door, act,
-            PersonInHand.One(person =>
-                HabitIn(request.Habit) is not { } said
+            async person =>
+            {
+                var refusal = HabitIn(request.Habit) is not { } said
                     ? new(RefusalKind.Invalid, "Choose how this collector numbers.")
-                : act.Reason is null
+                    : act.Reason is null
                     ? new(RefusalKind.Invalid, "Write how you know it, as \"from the numbers and dates held here\".")
-                : person.Numbers(said.Habit, act)),
+                    : person.Numbers(said.Habit, act);
+                if (refusal is not null)
+                {
+                    return [refusal];
+                }
+
+                await found.WantAsync([.. person.Written], act, cancellation);
+                return [];
+            },
             cancellation);
     }
 

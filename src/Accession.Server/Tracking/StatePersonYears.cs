@@ -9,7 +9,7 @@ namespace Accession.Server.Tracking;
 /// theirs, and may be another's of the same spelling.
 /// </summary>
 public sealed class StatePersonYears(
-    PersonInHand hand, SharedSpellings shared, InstitutionClock clock, TimeProvider time)
+    PersonInHand hand, SharedSpellings shared, FoundAnew found, InstitutionClock clock, TimeProvider time)
 {
     public sealed record Request(long Id, string? First, string? Last, string? How);
 
@@ -37,6 +37,11 @@ public sealed class StatePersonYears(
                 if (refusals is [] && person.Collected(years.Value, act) is { } refusal)
                 {
                     refusals = [refusal];
+                }
+
+                if (refusals is [])
+                {
+                    await found.WantAsync(written, act, cancellation);
                 }
 
                 return refusals;

@@ -1,4 +1,5 @@
 using Accession.Storage.Localities;
+using Accession.Storage.Matching;
 
 namespace Accession.Server.Tracking;
 
@@ -23,6 +24,8 @@ internal static class TrackingSlice
         .AddScoped<RecordPerson>()
         .AddScoped<PersonInHand>()
         .AddScoped<SharedSpellings>()
+        .AddScoped<PersonsInFinding>()
+        .AddScoped<FoundAnew>()
         .AddScoped<StatePersonYears>()
         .AddScoped<StateNumberingHabit>()
         .AddScoped<MergePersons>()
