@@ -14,6 +14,7 @@ var accession = new RootCommand("Accession keeps a herbarium's sheets, numbers, 
     BackupCommand.Create(),
     RestoreCommand.Create(),
     VerifyCommand.Create(),
+    WeighCommand.Create(),
     MigrateCommand.Create(),
     DemoCommand.Create(),
 };

@@ -89,9 +89,11 @@ public readonly record struct Comparison(FindingKind Kind, Evidence Evidence, in
                 ? (FindingKind.Possible, notes)
                 : (FindingKind.New, notes & ~(EvidenceNotes.Question | EvidenceNotes.WhoseNumber));
 
-    private static Comparison Judged(Evidence evidence)
+    private static Comparison Judged(Evidence evidence) => Judged(evidence, Weights.Sum(evidence));
+
+    /// <summary>What the rules and a sum of weights make of evidence.</summary>
+    internal static Comparison Judged(Evidence evidence, int weight)
     {
-        var weight = Weights.Sum(evidence);
         var (kind, notes) = Rules.Of(evidence);
         if (kind == FindingKind.SameGathering && weight < Weights.ForSameGathering)
         {

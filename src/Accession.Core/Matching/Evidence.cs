@@ -46,6 +46,17 @@ public readonly record struct Evidence(
         (EvidenceNotes)(((packed >> NotesAt) & 0xFF) | ((packed >> NotesOfPersonsAt) << 8)),
         (int)((packed >> YearsAt) & MostYears));
 
+    /// <summary>How one of the five fields agrees.</summary>
+    /// <param name="field">Which.</param>
+    public FieldEvidence Of(EvidenceField field) => field switch
+    {
+        EvidenceField.Collector => Who,
+        EvidenceField.Number => Number,
+        EvidenceField.Date => When,
+        EvidenceField.Place => Where,
+        _ => What,
+    };
+
     /// <summary>Whether a curator has to answer a question before the pair is settled.</summary>
     public bool HasQuestion => (Notes & (EvidenceNotes.Question | EvidenceNotes.WhoseNumber)) != 0;
 
@@ -60,6 +71,25 @@ public readonly record struct Evidence(
     /// </summary>
     /// <param name="kind">What the pair was found to be.</param>
     public IReadOnlyList<string> Sentences(FindingKind kind) => EvidenceSentences.Of(this, kind);
+}
+
+/// <summary>The fields of which evidence is weighed.</summary>
+public enum EvidenceField
+{
+    /// <summary>Who gathered it.</summary>
+    Collector,
+
+    /// <summary>The collector's number.</summary>
+    Number,
+
+    /// <summary>When.</summary>
+    Date,
+
+    /// <summary>Where.</summary>
+    Place,
+
+    /// <summary>What it was named.</summary>
+    Plant,
 }
 
 /// <summary>What is to be said beside the fields. The values are stored; do not renumber.</summary>

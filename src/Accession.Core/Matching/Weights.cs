@@ -4,7 +4,8 @@ namespace Accession.Core.Matching;
 /// What each agreement and contradiction weighs: the one place where weights stand. They are added up in the manner of
 /// Fellegi and Sunter (A theory for record linkage, Journal of the American Statistical Association 64, 1969), but
 /// they are judgement and were not estimated; the labelled samples were looked at to choose them. They decide only
-/// within the rules of <see cref="Comparison"/>: no sum makes up for a rule.
+/// within the rules of <see cref="Comparison"/>: no sum makes up for a rule. Ten points are a factor of ten in the odds.
+/// What a register says of them is estimated by <see cref="WeightEstimate"/>, which changes none.
 /// </summary>
 internal static class Weights
 {
@@ -91,11 +92,24 @@ internal static class Weights
     /// <summary>The sum for a pair.</summary>
     /// <param name="evidence">How each field agrees.</param>
     public static int Sum(Evidence evidence) =>
-        (IsPlainlySame(evidence.Who) ? SameCollector : Of(evidence.Who))
-        + (IsPlainlySame(evidence.Number) ? SameNumber : Of(evidence.Number))
-        + (IsPlainlySame(evidence.When) ? SameDate : Of(evidence.When))
+        OfPlainOr(evidence.Who, SameCollector)
+        + OfPlainOr(evidence.Number, SameNumber)
+        + OfPlainOr(evidence.When, SameDate)
         + Of(evidence.Where)
-        + (IsPlainlySame(evidence.What) ? SamePlant : Of(evidence.What));
+        + OfPlainOr(evidence.What, SamePlant);
 
-    private static bool IsPlainlySame(FieldEvidence field) => field is { Agreement: Agreement.Same, Slip: Slip.None };
+    /// <summary>What one field of a pair weighs.</summary>
+    /// <param name="field">Which it is.</param>
+    /// <param name="level">How it agrees.</param>
+    public static int Of(EvidenceField field, FieldEvidence level) => field switch
+    {
+        EvidenceField.Collector => OfPlainOr(level, SameCollector),
+        EvidenceField.Number => OfPlainOr(level, SameNumber),
+        EvidenceField.Date => OfPlainOr(level, SameDate),
+        EvidenceField.Plant => OfPlainOr(level, SamePlant),
+        _ => Of(level),
+    };
+
+    private static int OfPlainOr(FieldEvidence field, int same) =>
+        field is { Agreement: Agreement.Same, Slip: Slip.None } ? same : Of(field);
 }

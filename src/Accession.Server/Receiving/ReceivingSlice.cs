@@ -25,6 +25,8 @@ internal static class ReceivingSlice
             .AddScoped<MatchTable>()
             .AddScoped<SignGatherings>()
             .AddScoped<FindDuplicates>()
+            .AddScoped<JudgedPairs>()
+            .AddScoped<EstimateWeights>()
             .AddScoped<FoundRows>()
             .AddScoped<CheckList>()
             .AddScoped<AskCollector>()

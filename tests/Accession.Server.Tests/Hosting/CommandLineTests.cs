@@ -20,6 +20,7 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("backup")]
     [InlineData("restore")]
     [InlineData("verify")]
+    [InlineData("weigh")]
     [InlineData("migrate")]
     [InlineData("demo")]
     public async Task Help_begins_with_an_example(string command)
@@ -53,6 +54,7 @@ public sealed class CommandLineTests : IDisposable
     [Theory]
     [InlineData("export --out FOLDER/a.zip")]
     [InlineData("verify")]
+    [InlineData("weigh")]
     [InlineData("backup FOLDER/a.backup")]
     [InlineData("migrate")]
     [InlineData("user list")]
@@ -74,6 +76,7 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("receive FOLDER/list.csv --source S")]
     [InlineData("export --out FOLDER/a.zip")]
     [InlineData("verify")]
+    [InlineData("weigh")]
     [InlineData("migrate")]
     [InlineData("user list")]
     [InlineData("demo")]
