@@ -14,6 +14,8 @@ namespace Accession.Server.Receiving;
 public sealed class FindDuplicates(
     AccessionDb db, MatchTable table, SignGatherings signatures, ListReaders listReaders, PersonsInFinding persons)
 {
+    // So many rows are joined at once, and so many findings written in one transaction.
+    private const int Joined = 10_000;
     private const int Slice = 1000;
     private const int MostNamed = 20;
 
@@ -38,37 +40,11 @@ public sealed class FindDuplicates(
             return;
         }
 
-        var readers = listReaders.OfAll(batch);
         var total = await Waiting(batchId).CountAsync(cancellation) * 2;
+        await using var room = await db.Kind.MakeRoomAsync(db, cancellation);
         await table.ClearAsync(batchId, cancellation);
-        var (line, id, done) = (0, 0L, 0);
-        while (true)
-        {
-            var (afterLine, afterId) = (line, id);
-            var rows = await Waiting(batchId)
-                .Where(row => row.Line > afterLine || (row.Line == afterLine && row.Id > afterId))
-                .OrderBy(row => row.Line).ThenBy(row => row.Id).Take(Slice).ToListAsync(cancellation);
-            if (rows.Count == 0)
-            {
-                break;
-            }
-
-            await using (var transaction = await db.Database.BeginTransactionAsync(cancellation))
-            {
-                await table.StageAsync(
-                    batchId,
-                    [
-                        .. rows.Select(row => SignGatherings.Entry(
-                            row.Id, row, batch.SourceId, readers[row.FirstListId])),
-                    ],
-                    cancellation);
-                await transaction.CommitAsync(cancellation);
-            }
-
-            (line, id, done) = (rows[^1].Line, rows[^1].Id, done + rows.Count);
-            await report(done, total, cancellation);
-        }
-
+        var done = await new StagedRows(db, table, listReaders.OfAll(batch)).StageAsync(
+            batch, Waiting(batchId), (staged, token) => report(staged, total, token), cancellation);
         await table.StagedAsync(cancellation);
         await FindAsync(batchId, Lines.All, (found, _, token) => report(done + found, total, token), cancellation);
     }
@@ -98,16 +74,22 @@ public sealed class FindDuplicates(
             var (first, done) = (lines.First, 0);
             while (true)
             {
-                var slice = await Within(batchId, lines with { First = first }).OrderBy(row => row.Line)
-                    .Select(row => row.Line).Take(Slice).ToListAsync(cancellation);
-                if (slice.Count == 0)
+                var part = await Within(batchId, lines with { First = first }).OrderBy(row => row.Line)
+                    .Select(row => row.Line).Take(Joined).ToListAsync(cancellation);
+                if (part.Count == 0)
                 {
                     return;
                 }
 
-                await FindSliceAsync(batchId, new Lines(first, slice[^1]), known, cancellation);
-                (first, done) = (slice[^1] + 1, done + slice.Count);
-                await report(done, total, cancellation);
+                var found = await FoundAsync(batchId, new Lines(first, part[^1]), known, cancellation);
+                foreach (var slice in found.Chunk(Slice))
+                {
+                    await KeepAsync(batchId, slice, cancellation);
+                    done += slice.Length;
+                    await report(done, total, cancellation);
+                }
+
+                first = part[^1] + 1;
             }
         }
         finally
@@ -122,19 +104,30 @@ public sealed class FindDuplicates(
     private IQueryable<BatchRow> Within(long batchId, Lines lines) =>
         Waiting(batchId).Where(row => row.Line >= lines.First && row.Line <= lines.Last);
 
-    private async Task FindSliceAsync(
+    // Nothing is written meanwhile, and of all that was compared only what rows were found with is held.
+    private async Task<List<FoundRow>> FoundAsync(
         long batchId, Lines lines, KnownPersons known, CancellationToken cancellation)
     {
-        var met = await table.JoinAsync(batchId, lines, cancellation);
+        var apart = await ApartAsync(Within(batchId, lines), cancellation);
+        List<FoundRow> found = [];
+        await foreach (var row in table.JoinAsync(batchId, lines, cancellation))
+        {
+            found.Add(Found(row, apart, known));
+        }
+
+        return found;
+    }
+
+    private async Task KeepAsync(long batchId, FoundRow[] found, CancellationToken cancellation)
+    {
         await using var own = db.Database.CurrentTransaction is null
             ? await db.Database.BeginTransactionAsync(cancellation)
             : null;
-        var open = (await Within(batchId, lines)
-            .Where(row => row.Decision == null || row.Decision == RowDecision.Ask)
+        var ids = found.Select(row => row.RowId).ToList();
+        var open = (await Waiting(batchId)
+            .Where(row => ids.Contains(row.Id) && (row.Decision == null || row.Decision == RowDecision.Ask))
             .Select(row => row.Id).ToListAsync(cancellation)).ToHashSet();
-        var apart = await ApartAsync(open, cancellation);
-        await table.FindAsync(
-            [.. met.Where(row => open.Contains(row.RowId)).Select(row => Found(row, apart, known))], cancellation);
+        await table.FindAsync([.. found.Where(row => open.Contains(row.RowId))], cancellation);
         if (own is not null)
         {
             await own.CommitAsync(cancellation);
@@ -172,14 +165,23 @@ public sealed class FindDuplicates(
 
     private static FoundWith With(MetOther other) => new(other.GatheringId, other.RowId);
 
-    // Told apart in either order, and also when the other row is a gathering by now.
+    // Told apart in either order, and also when the other row is a gathering by now. Of most batches nothing was.
     private async Task<HashSet<(long Row, FoundWith With)>> ApartAsync(
-        HashSet<long> rows, CancellationToken cancellation)
+        IQueryable<BatchRow> rows, CancellationToken cancellation)
     {
+        var concerned = await rows
+            .Where(row => db.ToldApart.Any(pair => pair.RowId == row.Id)
+                || db.ToldApart.Any(pair => pair.OtherRowId == row.Id))
+            .Select(row => row.Id).ToListAsync(cancellation);
+        if (concerned.Count == 0)
+        {
+            return [];
+        }
+
         var told = await db.ToldApart
             .Where(pair => pair.TakenBackActId == null
-                && (rows.Contains(pair.RowId)
-                    || (pair.OtherRowId != null && rows.Contains(pair.OtherRowId.Value))))
+                && (concerned.Contains(pair.RowId)
+                    || (pair.OtherRowId != null && concerned.Contains(pair.OtherRowId.Value))))
             .Select(pair => new
             {
                 pair.RowId,

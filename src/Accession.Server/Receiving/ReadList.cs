@@ -50,6 +50,7 @@ public sealed class ReadList(
         }
 
         var rows = await LookThroughAsync(list, opened.Value, report, cancellation);
+        await using var room = await db.Kind.MakeRoomAsync(db, cancellation);
         var tally = await StoreAsync(list, opened.Value, rows, report, cancellation);
         await Comparison.FinishAsync(list, tally, cancellation);
     }
@@ -60,39 +61,41 @@ public sealed class ReadList(
     {
         var headings = JsonSerializer.Serialize(table.Headers);
         list.Opened($"{table.Format}, {table.Encoding}".TrimEnd(',', ' '), headings);
-        var keys = await KeysAsync(list, table, report, cancellation);
+        var (rows, keys) = await KeysAsync(list, table, report, cancellation);
         await JoinAsync(list, keys, cancellation);
         var match = ListColumns.Match(headings, list.Batch.Match, list.Batch.CarriesNumbers);
         list.Batch.SettleMatch(ListColumns.Remember(match, list.Batch.Match));
         await db.SaveChangesAsync(cancellation);
         await db.Problems.Where(problem => problem.ListId == list.Id).ExecuteDeleteAsync(cancellation);
-        return keys.Count;
+        return rows;
     }
 
-    // Collector and number are read only where there is an earlier list to compare with.
-    private async Task<List<RowKeys>> KeysAsync(
+    // What rows are known by is made only where there is an earlier list to compare with; else they are counted.
+    private async Task<(int Rows, List<RowKeys> Keys)> KeysAsync(
         ReceivedList list, Table table, Report report, CancellationToken cancellation)
     {
         var identity = new RowIdentity(table.Headers);
         var reader = IsFirstOfItsBatch(list) && await Comparison.HasEarlierAsync(list, cancellation)
             ? readers.Of(list.Batch, list)
             : null;
+        var rows = 0;
         List<RowKeys> keys = [];
-        foreach (var row in table.Rows())
+        foreach (var row in table.Rows().Where(row => !row.IsRefused))
         {
             cancellation.ThrowIfCancellationRequested();
-            if (!row.IsRefused)
+            if (reader is not null)
             {
-                var pairKey = reader?.Read(new RowCells(row.Cells, row.DateColumns)).PairKey ?? "";
+                var pairKey = reader.Read(new RowCells(row.Cells, row.DateColumns)).PairKey;
                 keys.Add(new(identity.Of(row.Cells), pairKey));
-                if (keys.Count % LookedThrough == 0)
-                {
-                    await report(0, 0, cancellation);
-                }
+            }
+
+            if (++rows % LookedThrough == 0)
+            {
+                await report(0, 0, cancellation);
             }
         }
 
-        return keys;
+        return (rows, keys);
     }
 
     // A list that somebody sent for its batch stays there; only the first list of a batch is looked for elsewhere.

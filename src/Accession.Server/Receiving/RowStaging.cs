@@ -1,11 +1,13 @@
 using Accession.Core.Batches;
+using Accession.Core.Gatherings;
 using Accession.Storage.Databases;
 using Accession.Storage.Tables;
 
 namespace Accession.Server.Receiving;
 
 /// <summary>
-/// Turns the rows of a table into rows as they are stored, slice by slice; only one slice is in memory.
+/// Turns the rows of a table into rows as they are stored, slice by slice; only one slice is in memory. The rows of a
+/// slice are read side by side, and counted in their order.
 /// </summary>
 internal sealed class RowStaging(Table table, ListReader reader, RowIdentity identity)
 {
@@ -16,40 +18,51 @@ internal sealed class RowStaging(Table table, ListReader reader, RowIdentity ide
 
     public IEnumerable<Staged> Slices(int size)
     {
-        var slice = new Staged([], [.. table.Notes.Select(note => FromFile(note, blocks: false))]);
+        List<TableRow> rows = [];
+        List<StagedProblem> notRead = [.. table.Notes.Select(note => FromFile(note, blocks: false))];
         foreach (var row in table.Rows())
         {
             if (row.IsRefused)
             {
-                slice.LinesNotRead.AddRange(row.Problems.Select(problem => FromFile(problem, blocks: true)));
+                notRead.AddRange(row.Problems.Select(problem => FromFile(problem, blocks: true)));
             }
             else
             {
-                slice.Rows.Add(Stage(row));
+                rows.Add(row);
             }
 
-            if (slice.Rows.Count + slice.LinesNotRead.Count >= size)
+            if (rows.Count + notRead.Count >= size)
             {
-                yield return slice;
-                slice = new Staged([], []);
+                yield return new(Stage(rows), notRead);
+                (rows, notRead) = ([], []);
             }
         }
 
-        if (slice.Rows.Count + slice.LinesNotRead.Count > 0)
+        if (rows.Count + notRead.Count > 0)
         {
-            yield return slice;
+            yield return new(Stage(rows), notRead);
         }
     }
 
-    private StagedRow Stage(TableRow row)
+    private List<StagedRow> Stage(List<TableRow> rows)
+    {
+        List<StagedRow> staged = [];
+        foreach (var (row, evidence, text) in rows.SideBySide(Stage))
+        {
+            Tally = Tally.With(row.Line, text, evidence);
+            staged.Add(row with { Occurrence = identity.NextOccurrence(row.Identity) });
+        }
+
+        return staged;
+    }
+
+    private (StagedRow Row, DayMonthEvidence Evidence, string Text) Stage(TableRow row)
     {
         var cells = new RowCells(row.Cells, row.DateColumns);
         var reading = reader.Read(cells);
         var (evidence, text) = reader.OrderEvidence(cells);
-        Tally = Tally.With(row.Line, text, evidence);
-        var id = identity.Of(row.Cells);
-        return new(
-            0, row.Line, id, identity.NextOccurrence(id), reading.PairKey, cells.ToJson(), reading.Sheets,
+        var staged = new StagedRow(
+            0, row.Line, identity.Of(row.Cells), 0, reading.PairKey, cells.ToJson(), reading.Sheets,
             [
                 .. row.Problems.Select(problem => FromFile(problem, blocks: problem.ColumnName is null)),
                 .. reading.Faults.Select(fault => Of(fault, row.Line)),
@@ -57,6 +70,7 @@ internal sealed class RowStaging(Table table, ListReader reader, RowIdentity ide
         {
             CatalogNumber = reading.CatalogNumber,
         };
+        return (staged, evidence, text);
     }
 
     public static StagedProblem Of(RowFault fault, int line) =>

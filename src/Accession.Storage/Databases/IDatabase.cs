@@ -52,6 +52,12 @@ public interface IDatabase
     Task<IAsyncDisposable> LayOverAsync(AccessionDb db, long? sourceId, CancellationToken cancellation);
 
     /// <summary>
+    /// Opens the connection and gives it room to hold more of the register until it is disposed: for work that goes
+    /// through many thousand rows.
+    /// </summary>
+    Task<IAsyncDisposable> MakeRoomAsync(AccessionDb db, CancellationToken cancellation);
+
+    /// <summary>
     /// The statement that lets the planner count tables that were filled a moment ago; null where that does no good.
     /// </summary>
     string? Counting(IReadOnlyList<string> tables);

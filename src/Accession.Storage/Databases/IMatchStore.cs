@@ -7,10 +7,16 @@ namespace Accession.Storage.Databases;
 /// <summary>The bulk path of matching: keys, signatures and findings, a slice at a time, in one transaction.</summary>
 public interface IMatchStore
 {
-    /// <summary>Stages rows of a batch, with the gatherings whose very records they are.</summary>
+    /// <summary>
+    /// Stages what is compared of rows of a batch, with the gatherings whose very records they are. Their keys follow.
+    /// </summary>
     Task StageAsync(
-        AccessionDb db, long batchId, IReadOnlyList<MatchTable.Entry> rows,
-        IReadOnlyList<(long RowId, long GatheringId)> records, CancellationToken cancellation);
+        AccessionDb db, IReadOnlyList<MatchTable.Entry> rows, IReadOnlyList<(long RowId, long GatheringId)> records,
+        CancellationToken cancellation);
+
+    /// <summary>Stages keys of rows; many are stored soonest in the order of the keys.</summary>
+    Task StageKeysAsync(
+        AccessionDb db, long batchId, IReadOnlyList<MatchTable.StagedKey> keys, CancellationToken cancellation);
 
     /// <summary>Keeps gatherings, new ones or again, and marks them as signed by this version.</summary>
     Task KeepAsync(AccessionDb db, IReadOnlyList<MatchTable.Entry> gatherings, CancellationToken cancellation);

@@ -1,4 +1,5 @@
 using System.Data.Common;
+using System.Runtime.CompilerServices;
 using Accession.Core.Matching;
 using Accession.Storage.Databases;
 using Microsoft.EntityFrameworkCore;
@@ -26,6 +27,9 @@ public sealed class MatchTable(AccessionDb db)
         public string OccurrenceId { get; init; } = "";
     }
 
+    /// <summary>A key of a row as it is staged.</summary>
+    public readonly record struct StagedKey(long RowId, int Line, MatchKey Key);
+
     /// <summary>Forgets what was staged for a batch.</summary>
     public Task ClearAsync(long batchId, CancellationToken cancellation) => db.Database.ExecuteSqlAsync(
         $"""
@@ -34,10 +38,13 @@ public sealed class MatchTable(AccessionDb db)
         DELETE FROM row_key WHERE batch_id = {batchId}
         """, cancellation);
 
-    /// <summary>Stages rows of a batch, in the transaction of the caller.</summary>
-    public async Task StageAsync(long batchId, IReadOnlyList<Entry> rows, CancellationToken cancellation) =>
-        await db.Kind.Matches.StageAsync(
-            db, batchId, rows, await RecordsAsync(rows, cancellation), cancellation);
+    /// <summary>Stages what is compared of rows, in the transaction of the caller. Their keys follow.</summary>
+    public async Task StageAsync(IReadOnlyList<Entry> rows, CancellationToken cancellation) =>
+        await db.Kind.Matches.StageAsync(db, rows, await RecordsAsync(rows, cancellation), cancellation);
+
+    /// <summary>Stages keys of rows of a batch, in the transaction of the caller.</summary>
+    public Task StageKeysAsync(long batchId, IReadOnlyList<StagedKey> keys, CancellationToken cancellation) =>
+        db.Kind.Matches.StageKeysAsync(db, batchId, keys, cancellation);
 
     // The sheets of the register are asked by their own numbers; no key stands for them.
     private async Task<List<(long RowId, long GatheringId)>> RecordsAsync(
@@ -90,6 +97,7 @@ public sealed class MatchTable(AccessionDb db)
     public async Task PrepareAsync(long batchId, Lines lines, CancellationToken cancellation)
     {
         await ExecuteAsync(MatchStatements.Prepare, batchId, lines, cancellation);
+        await ExecuteAsync(MatchStatements.WideKeys(lines), batchId, lines, cancellation);
         foreach (var statement in MatchStatements.Widths)
         {
             await ExecuteAsync(statement, batchId, lines, cancellation);
@@ -98,35 +106,57 @@ public sealed class MatchTable(AccessionDb db)
         await CountAsync(["wide_key", "wide_day", "wide_detail", "crowded", "foremost"], cancellation);
     }
 
-    /// <summary>Everything that the staged rows of these lines meet, the rows in no order.</summary>
-    public async Task<IReadOnlyList<Met>> JoinAsync(long batchId, Lines lines, CancellationToken cancellation)
+    /// <summary>
+    /// Everything that the staged rows of these lines meet, in the order of their keys. The others of one row are gone
+    /// when the next is asked for, so that a whole list may be joined at once.
+    /// </summary>
+    public async IAsyncEnumerable<Met> JoinAsync(
+        long batchId, Lines lines, [EnumeratorCancellation] CancellationToken cancellation)
     {
-        var own = new Dictionary<long, Signature>();
-        await foreach (var row in SelectAsync(MatchStatements.Own, batchId, lines, cancellation))
+        await ExecuteAsync(MatchStatements.Mine, batchId, lines, cancellation);
+        await CountAsync(["mine"], cancellation);
+        await ExecuteAsync(MatchStatements.Met, batchId, lines, cancellation);
+        var own = await OwnAsync(batchId, lines, cancellation);
+        await using var command = Command(MatchStatements.Pair, batchId, lines);
+        await using var pairs = await command.ExecuteReaderAsync(cancellation);
+        var isPair = await pairs.ReadAsync(cancellation);
+        List<MetOther> others = [];
+        foreach (var (rowId, signature, alike) in own)
         {
-            own[row.GetInt64(0)] = Signature.FromBytes(row.GetFieldValue<byte[]>(1));
-        }
-
-        var met = own.ToDictionary(row => row.Key, row => new Met(row.Key, row.Value, [], 0));
-        foreach (var statement in MatchStatements.Joins)
-        {
-            await foreach (var pair in SelectAsync(statement, batchId, lines, cancellation))
+            others.Clear();
+            while (isPair && pairs.GetInt64(0) <= rowId)
             {
-                met[pair.GetInt64(0)].Others.Add(new(
-                    pair.IsDBNull(1) ? null : pair.GetInt64(1),
-                    pair.IsDBNull(2) ? null : pair.GetInt64(2),
-                    Signature.FromBytes(pair.GetFieldValue<byte[]>(3)),
-                    pair.GetInt32(4) != 0));
+                if (pairs.GetInt64(0) == rowId && !pairs.IsDBNull(4))
+                {
+                    others.Add(OtherOf(pairs));
+                }
+
+                isPair = await pairs.ReadAsync(cancellation);
             }
-        }
 
-        await foreach (var row in SelectAsync(MatchStatements.Alike, batchId, lines, cancellation))
-        {
-            met[row.GetInt64(0)] = met[row.GetInt64(0)] with { AlikeNotCompared = row.GetInt32(1) };
+            yield return new(rowId, signature, others, alike);
         }
-
-        return [.. met.Values];
     }
+
+    private async Task<List<(long RowId, Signature Signature, int Alike)>> OwnAsync(
+        long batchId, Lines lines, CancellationToken cancellation)
+    {
+        List<(long, Signature, int)> own = [];
+        await using var command = Command(MatchStatements.Own, batchId, lines);
+        await using var rows = await command.ExecuteReaderAsync(cancellation);
+        while (await rows.ReadAsync(cancellation))
+        {
+            own.Add((rows.GetInt64(0), Signature.FromBytes(rows.GetFieldValue<byte[]>(1)), rows.GetInt32(2)));
+        }
+
+        return own;
+    }
+
+    private static MetOther OtherOf(DbDataReader pair) => new(
+        pair.GetInt64(1) is var gathering and not 0 ? gathering : null,
+        pair.GetInt64(2) is var row and not 0 ? row : null,
+        Signature.FromBytes(pair.GetFieldValue<byte[]>(4)),
+        pair.GetInt32(3) != 0);
 
     private async Task CountAsync(IReadOnlyList<string> tables, CancellationToken cancellation)
     {
@@ -144,18 +174,6 @@ public sealed class MatchTable(AccessionDb db)
         finally
         {
             await db.Database.CloseConnectionAsync();
-        }
-    }
-
-    private async IAsyncEnumerable<DbDataReader> SelectAsync(
-        string sql, long batchId, Lines lines,
-        [System.Runtime.CompilerServices.EnumeratorCancellation] CancellationToken cancellation)
-    {
-        await using var command = Command(sql, batchId, lines);
-        await using var reader = await command.ExecuteReaderAsync(cancellation);
-        while (await reader.ReadAsync(cancellation))
-        {
-            yield return reader;
         }
     }
 

@@ -49,14 +49,17 @@ internal sealed class IntakeBenchmark : IBenchmark
         using var app = AccessionServer.BuildForCommand(holdings.Program);
         await using var scope = app.Services.CreateAsyncScope();
         var services = scope.ServiceProvider;
-        var began = TimeProvider.System.GetTimestamp();
+        var (began, worked) = (TimeProvider.System.GetTimestamp(), Environment.CpuUsage.TotalTime);
+        string Since() => string.Create(
+            CultureInfo.InvariantCulture,
+            $"{TimeProvider.System.GetElapsedTime(began).TotalSeconds:F2} s "
+            + $"({(Environment.CpuUsage.TotalTime - worked).TotalSeconds:F2} s of processor)");
         var batch = await SignedHoldings.ReceiveAsync(services, list, $"Sender {_round++}", cancellation);
-        var read = TimeProvider.System.GetElapsedTime(began).TotalSeconds;
+        var read = Since();
         await services.GetRequiredService<FindDuplicates>()
             .StageAndFindAsync(batch, (_, _, _) => Task.CompletedTask, cancellation);
         var seconds = TimeProvider.System.GetElapsedTime(began).TotalSeconds;
-        await Console.Error.WriteLineAsync(string.Create(
-            CultureInfo.InvariantCulture, $"read after {read:F2} s, found after {seconds:F2} s"));
+        await Console.Error.WriteLineAsync($"read after {read}, found after {Since()}");
         return new Sample(seconds, Tool.PeakMegabytesOfThis());
     }
 }

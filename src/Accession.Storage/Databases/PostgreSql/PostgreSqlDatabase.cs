@@ -50,6 +50,13 @@ public sealed class PostgreSqlDatabase(string? publicRole = null) : IDatabase
         AccessionDb db, long? sourceId, CancellationToken cancellation) =>
         await PostgreSqlLaidOver.LayAsync(db, sourceId, cancellation);
 
+    // The server has its own.
+    public async Task<IAsyncDisposable> MakeRoomAsync(AccessionDb db, CancellationToken cancellation)
+    {
+        await db.Database.OpenConnectionAsync(cancellation);
+        return new HeldConnection(db);
+    }
+
     // Its own daemon comes once a minute, and never to temporary tables. Until then it takes every table for small.
     public string? Counting(IReadOnlyList<string> tables) => $"ANALYZE {string.Join(", ", tables)}";
 }

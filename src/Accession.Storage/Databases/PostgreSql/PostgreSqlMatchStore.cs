@@ -34,8 +34,8 @@ internal sealed class PostgreSqlMatchStore : IMatchStore
         """;
 
     public async Task StageAsync(
-        AccessionDb db, long batchId, IReadOnlyList<MatchTable.Entry> rows,
-        IReadOnlyList<(long RowId, long GatheringId)> records, CancellationToken cancellation)
+        AccessionDb db, IReadOnlyList<MatchTable.Entry> rows, IReadOnlyList<(long RowId, long GatheringId)> records,
+        CancellationToken cancellation)
     {
         await using (var signatures = Command(
             db, "INSERT INTO row_signature (row_id, signature) SELECT * FROM unnest(@ids, @signatures)"))
@@ -43,13 +43,6 @@ internal sealed class PostgreSqlMatchStore : IMatchStore
             Add(signatures, "ids", rows, row => row.Id);
             Add(signatures, "signatures", rows, row => row.Signature.ToBytes());
             await signatures.ExecuteNonQueryAsync(cancellation);
-        }
-
-        await using (var keys = KeysCommand(db, StageKeys, rows))
-        {
-            keys.Parameters.AddWithValue("batch", batchId);
-            Add(keys, "lines", [.. rows.SelectMany(row => row.Keys.Select(_ => row.Line))], line => line);
-            await keys.ExecuteNonQueryAsync(cancellation);
         }
 
         if (records.Count > 0)
@@ -60,6 +53,15 @@ internal sealed class PostgreSqlMatchStore : IMatchStore
             Add(kept, "gatherings", records, record => record.GatheringId);
             await kept.ExecuteNonQueryAsync(cancellation);
         }
+    }
+
+    public async Task StageKeysAsync(
+        AccessionDb db, long batchId, IReadOnlyList<MatchTable.StagedKey> keys, CancellationToken cancellation)
+    {
+        await using var command = KeysCommand(db, StageKeys, [.. keys.Select(staged => (staged.RowId, staged.Key))]);
+        command.Parameters.AddWithValue("batch", batchId);
+        Add(command, "lines", keys, staged => staged.Line);
+        await command.ExecuteNonQueryAsync(cancellation);
     }
 
     public async Task KeepAsync(
@@ -80,7 +82,8 @@ internal sealed class PostgreSqlMatchStore : IMatchStore
             await signatures.ExecuteNonQueryAsync(cancellation);
         }
 
-        await using var keys = KeysCommand(db, KeepKeys, gatherings);
+        await using var keys = KeysCommand(
+            db, KeepKeys, [.. gatherings.SelectMany(gathering => gathering.Keys.Select(key => (gathering.Id, key)))]);
         await keys.ExecuteNonQueryAsync(cancellation);
     }
 
@@ -107,9 +110,8 @@ internal sealed class PostgreSqlMatchStore : IMatchStore
         }
     }
 
-    private static NpgsqlCommand KeysCommand(AccessionDb db, string sql, IReadOnlyList<MatchTable.Entry> entries)
+    private static NpgsqlCommand KeysCommand(AccessionDb db, string sql, IReadOnlyList<(long Id, MatchKey Key)> keys)
     {
-        var keys = entries.SelectMany(entry => entry.Keys.Select(key => (entry.Id, Key: key))).ToList();
         var command = Command(db, sql);
         Add(command, "keys", keys, one => one.Key.Value);
         Add(command, "ids", keys, one => one.Id);

@@ -62,6 +62,9 @@ public sealed class SqliteDatabase : IDatabase
         AccessionDb db, long? sourceId, CancellationToken cancellation) =>
         await SqliteLaidOver.LayAsync(db, sourceId, cancellation);
 
+    public async Task<IAsyncDisposable> MakeRoomAsync(AccessionDb db, CancellationToken cancellation) =>
+        await SqliteRoom.MakeAsync(db, cancellation);
+
     // Without counts it plans by what its indexes promise, and those of a moment would be taken for lasting.
     public string? Counting(IReadOnlyList<string> tables) => null;
 }

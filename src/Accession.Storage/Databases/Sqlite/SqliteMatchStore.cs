@@ -7,30 +7,38 @@ namespace Accession.Storage.Databases.Sqlite;
 internal sealed class SqliteMatchStore : IMatchStore
 {
     public Task StageAsync(
-        AccessionDb db, long batchId, IReadOnlyList<MatchTable.Entry> rows,
-        IReadOnlyList<(long RowId, long GatheringId)> records, CancellationToken cancellation)
+        AccessionDb db, IReadOnlyList<MatchTable.Entry> rows, IReadOnlyList<(long RowId, long GatheringId)> records,
+        CancellationToken cancellation)
     {
         cancellation.ThrowIfCancellationRequested();
         using var signature = new SqliteStatement(db, "INSERT INTO row_signature (row_id, signature) VALUES (?, ?)");
-        using var key = new SqliteStatement(db,
-            """
-            INSERT INTO row_key (batch_id, "key", row_id, line, day, detail, is_identity) VALUES (?, ?, ?, ?, ?, ?, ?)
-            """);
         using var record = new SqliteStatement(db, "INSERT INTO row_record (row_id, gathering_id) VALUES (?, ?)");
-        key.Bind(1, batchId);
         foreach (var row in rows)
         {
             signature.Bind(1, row.Id).Bind(2, row.Signature.ToBytes()).Run();
-            key.Bind(3, row.Id).Bind(4, row.Line);
-            foreach (var one in row.Keys)
-            {
-                key.Bind(2, one.Value).Bind(5, one.Day).Bind(6, one.Detail).Bind(7, one.IsIdentity ? 1 : 0).Run();
-            }
         }
 
         foreach (var (rowId, gatheringId) in records)
         {
             record.Bind(1, rowId).Bind(2, gatheringId).Run();
+        }
+
+        return Task.CompletedTask;
+    }
+
+    public Task StageKeysAsync(
+        AccessionDb db, long batchId, IReadOnlyList<MatchTable.StagedKey> keys, CancellationToken cancellation)
+    {
+        cancellation.ThrowIfCancellationRequested();
+        using var insert = new SqliteStatement(db,
+            """
+            INSERT INTO row_key (batch_id, "key", row_id, line, day, detail, is_identity) VALUES (?, ?, ?, ?, ?, ?, ?)
+            """);
+        insert.Bind(1, batchId);
+        foreach (var (rowId, line, key) in keys)
+        {
+            insert.Bind(2, key.Value).Bind(3, rowId).Bind(4, line).Bind(5, key.Day).Bind(6, key.Detail)
+                .Bind(7, key.IsIdentity ? 1 : 0).Run();
         }
 
         return Task.CompletedTask;

@@ -11,7 +11,7 @@ internal sealed class SqliteRowStore : IRowStore
         INSERT INTO batch_row
             (batch_id, first_list_id, last_list_id, line, identity, occurrence, pair_key, cells, sheets, open_problems,
             catalog_number)
-        VALUES ($batch, $list, $list, $line, $identity, $occurrence, $pair, $cells, $sheets, $open, $number)
+        VALUES (?1, ?2, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)
         ON CONFLICT (batch_id, identity, occurrence) DO UPDATE SET
             last_list_id = excluded.last_list_id, line = excluded.line,
             pair_key = excluded.pair_key, sheets = excluded.sheets, open_problems = excluded.open_problems,
@@ -32,16 +32,15 @@ internal sealed class SqliteRowStore : IRowStore
 
     public async Task StoreAsync(AccessionDb db, RowSlice slice, CancellationToken cancellation)
     {
-        await using var row = Command(
-            db, StoreRow,
-            "$batch", "$list", "$line", "$identity", "$occurrence", "$pair", "$cells", "$sheets", "$open", "$number");
+        using var row = new SqliteStatement(db, StoreRow);
         await using var problem = ProblemCommand(db);
+        row.Bind(1, slice.BatchId).Bind(2, slice.ListId);
         foreach (var staged in slice.Rows)
         {
-            Set(row, slice.BatchId, slice.ListId, staged.Line, staged.Identity, staged.Occurrence, staged.PairKey,
-                staged.Cells, staged.Sheets, staged.OpenProblems, staged.CatalogNumber);
-            var id = await row.ExecuteScalarAsync(cancellation);
-            await StoreProblemsAsync(problem, slice, id!, staged.Problems, cancellation);
+            var id = row.Bind(3, staged.Line).Bind(4, staged.Identity).Bind(5, staged.Occurrence)
+                .Bind(6, staged.PairKey).Bind(7, staged.Cells).Bind(8, staged.Sheets).Bind(9, staged.OpenProblems)
+                .Bind(10, staged.CatalogNumber).RunForKey();
+            await StoreProblemsAsync(problem, slice, id, staged.Problems, cancellation);
         }
 
         await StoreProblemsAsync(problem, slice, DBNull.Value, slice.LinesNotRead, cancellation);

@@ -56,5 +56,20 @@ internal sealed class SqliteStatement : IDisposable
         }
     }
 
+    /// <summary>Runs a statement that returns the key of the row it changed.</summary>
+    public long RunForKey()
+    {
+        var result = sqlite3_step(_statement);
+        var key = result == SQLITE_ROW ? sqlite3_column_int64(_statement, 0) : 0;
+        result = result == SQLITE_ROW ? sqlite3_step(_statement) : result;
+        sqlite3_reset(_statement);
+        if (result != SQLITE_DONE)
+        {
+            SqliteException.ThrowExceptionForRC(result, _connection);
+        }
+
+        return key;
+    }
+
     public void Dispose() => _statement.Dispose();
 }
