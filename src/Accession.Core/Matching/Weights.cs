@@ -4,8 +4,8 @@ namespace Accession.Core.Matching;
 /// What each agreement and contradiction weighs: the one place where weights stand. They are added up in the manner of
 /// Fellegi and Sunter (A theory for record linkage, Journal of the American Statistical Association 64, 1969), but
 /// they are judgement and were not estimated; the labelled samples were looked at to choose them. They decide only
-/// within the rules of <see cref="Comparison"/>: no sum makes up for a rule. Ten points are a factor of ten in the odds.
-/// What a register says of them is estimated by <see cref="WeightEstimate"/>, which changes none.
+/// within the rules of <see cref="Comparison"/>: no sum makes up for a rule. Ten points are a factor of ten in the
+/// odds. What a register says of them is estimated by <see cref="WeightEstimate"/>, which changes none.
 /// </summary>
 internal static class Weights
 {

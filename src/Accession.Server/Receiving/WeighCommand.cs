@@ -33,7 +33,7 @@ internal static partial class WeighCommand
         app.CheckSettings();
         await using var scope = app.Services.CreateAsyncScope();
         await RegistersAtHand.RequireAsync(scope.ServiceProvider, cancellation);
-        var shown = new ShownOnTerminal(TimeProvider.System);
+        var shown = new ShownOnTerminal(app.Services.GetRequiredService<TimeProvider>());
         var estimated = await scope.ServiceProvider.GetRequiredService<EstimateWeights>().RunAsync(
             (doing, done) => shown.Tell(
                 () => string.Create(CultureInfo.InvariantCulture, $"Comparing {doing}: {done:N0}")),
@@ -76,7 +76,8 @@ internal static partial class WeighCommand
         foreach (var line in estimated.Lines)
         {
             yield return string.Create(CultureInfo.InvariantCulture,
-                $"{Words(line.Field),-10} {Words(line.Level),-30} {line.Present,4} {Then(line),5} {line.Same,8} {line.Others,8}");
+                $"{Words(line.Field),-10} {Words(line.Level),-30} {line.Present,4} {Then(line),5} "
+                + $"{line.Same,8} {line.Others,8}");
         }
 
         yield return "";

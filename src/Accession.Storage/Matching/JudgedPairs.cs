@@ -51,8 +51,8 @@ public sealed class JudgedPairs(AccessionDb db)
     }
 
     /// <summary>
-    /// Other pairs that meet in a key. Keys are hashes, so some that lie evenly between the least and the greatest are as
-    /// good as any, and the same each time.
+    /// Other pairs that meet in a key. Keys are hashes, so some that lie evenly between the least and the greatest are
+    /// as good as any, and the same each time.
     /// </summary>
     /// <param name="places">At how many places of the table of keys pairs are read.</param>
     /// <param name="cancellation">Gives up.</param>
