@@ -56,32 +56,41 @@ public sealed class WeightEstimate
     }
 
     /// <summary>Every level that was seen, field by field, what speaks most for a pair first.</summary>
-    public IReadOnlyList<Line> Lines() =>
-    [
-        .. _levels.Select(one => new Line(
-                one.Key.Field, one.Key.Level, Weights.Of(one.Key.Field, one.Key.Level), Estimated(one.Key),
-                one.Value.Same, one.Value.Others))
-            .OrderBy(line => line.Field).ThenByDescending(line => line.Present).ThenBy(line => line.Level.Packed),
-    ];
-
-    /// <summary>What a pair would be with the estimated weights; the rules stay as they are.</summary>
-    /// <param name="evidence">How its fields agree.</param>
-    public FindingKind KindOf(Evidence evidence) => Comparison.Judged(
-        evidence,
-        Enum.GetValues<EvidenceField>().Sum(field =>
-            Estimated((field, evidence.Of(field))) ?? Weights.Of(field, evidence.Of(field)))).Kind;
-
-    private int? Estimated((EvidenceField Field, FieldEvidence Level) key)
+    public IReadOnlyList<Line> Lines()
     {
-        if (!_levels.TryGetValue(key, out var seen) || seen.Same + seen.Others < FewestPairs)
+        // Out of the pairs of which the field says something at all.
+        var all = _levels.ToLookup(one => one.Key.Field, one => one.Value)
+            .ToDictionary(of => of.Key, of => new Seen(of.Sum(one => one.Same), of.Sum(one => one.Others)));
+        return
+        [
+            .. _levels.Select(one => new Line(
+                    one.Key.Field, one.Key.Level, Weights.Of(one.Key.Field, one.Key.Level),
+                    Estimated(one.Value, all[one.Key.Field]), one.Value.Same, one.Value.Others))
+                .OrderBy(line => line.Field).ThenByDescending(line => line.Present).ThenBy(line => line.Level.Packed),
+        ];
+    }
+
+    /// <summary>Says what pairs would be with the weights that are estimated now; the rules stay as they are.</summary>
+    public Func<Evidence, FindingKind> Judge()
+    {
+        var estimated = Lines().Where(line => line.Estimated is not null)
+            .ToDictionary(line => (line.Field, line.Level), line => line.Estimated!.Value);
+        return evidence => Comparison.Judged(
+            evidence,
+            Enum.GetValues<EvidenceField>().Sum(field =>
+                estimated.TryGetValue((field, evidence.Of(field)), out var weight)
+                    ? weight
+                    : Weights.Of(field, evidence.Of(field)))).Kind;
+    }
+
+    private static int? Estimated(Seen level, Seen all)
+    {
+        if (level.Same + level.Others < FewestPairs)
         {
             return null;
         }
 
-        // Out of the pairs of which the field says something at all.
-        var (same, others) = _levels.Where(one => one.Key.Field == key.Field)
-            .Aggregate((Same: 0, Others: 0), (sum, one) => (sum.Same + one.Value.Same, sum.Others + one.Value.Others));
-        var ratio = (seen.Same + 0.5) / (same + 1) / ((seen.Others + 0.5) / (others + 1));
+        var ratio = (level.Same + 0.5) / (all.Same + 1) / ((level.Others + 0.5) / (all.Others + 1));
         return (int)Math.Clamp(Math.Round(10 * Math.Log10(ratio)), -Most, Most);
     }
 }

@@ -28,7 +28,7 @@ public sealed class EstimateWeights(AccessionDb db, JudgedPairs pairs)
         string Of, FindingKind Now, FindingKind Then, int Pairs, IReadOnlyList<string> Named);
 
     /// <param name="Same">Pairs that curators kept as duplicates.</param>
-    /// <param name="Others">Pairs that meet in a key and are not.</param>
+    /// <param name="Others">Pairs that curators told apart, and pairs that meet in a key and are none.</param>
     /// <param name="LeftOut">
     /// Pairs that look like one gathering and that nobody has decided: they are neither.
     /// </param>
@@ -37,71 +37,97 @@ public sealed class EstimateWeights(AccessionDb db, JudgedPairs pairs)
     public sealed record Estimated(
         int Same, int Others, int LeftOut, IReadOnlyList<WeightEstimate.Line> Lines, IReadOnlyList<Change> Changes);
 
-    private sealed record Judged(string Of, Evidence Evidence, FindingKind Now, long Id, long? OtherId);
+    // Pairs of one evidence are judged alike: they are counted, and some are remembered by name.
+    private sealed class Alike
+    {
+        public int Pairs { get; set; }
+
+        public List<(long Id, long? OtherId)> Some { get; } = [];
+    }
+
+    private sealed class Judged : Dictionary<(string Of, Evidence Evidence, FindingKind Now), Alike>
+    {
+        public void Add(string of, Evidence evidence, FindingKind now, long id, long? otherId)
+        {
+            if (!TryGetValue((of, evidence, now), out var alike))
+            {
+                this[(of, evidence, now)] = alike = new();
+            }
+
+            alike.Pairs++;
+            if (alike.Some.Count < MostNamed)
+            {
+                alike.Some.Add((id, otherId));
+            }
+        }
+
+        public void Add(string of, JudgedPairs.Pair pair) =>
+            Add(of, pair.Comparison.Evidence, pair.Comparison.Kind, pair.GatheringId, pair.OtherId);
+    }
 
     public async Task<Estimated> RunAsync(Report report, CancellationToken cancellation)
     {
         var estimate = new WeightEstimate();
-        List<Judged> judged = [];
+        Judged judged = [];
         var leftOut = 0;
         await foreach (var pair in pairs.SameAsync(cancellation))
         {
             estimate.Add(pair.Comparison.Evidence, isSame: true);
-            judged.Add(Of("kept as duplicates", pair));
+            judged.Add("kept as duplicates", pair);
             report("duplicates", estimate.Same);
         }
 
         await foreach (var pair in pairs.OthersAsync(Places, cancellation))
         {
-            if (pair.Comparison.Kind == FindingKind.SameGathering)
+            if (!pair.IsDecided && pair.Comparison.Kind == FindingKind.SameGathering)
             {
                 leftOut++;
                 continue;
             }
 
             estimate.Add(pair.Comparison.Evidence, isSame: false);
-            judged.Add(Of("other gatherings", pair));
+            judged.Add("other gatherings", pair);
             report("others", estimate.Others);
         }
 
-        judged.AddRange(await WaitingAsync(cancellation));
+        await AddWaitingAsync(judged, cancellation);
         return new(
             estimate.Same, estimate.Others, leftOut, estimate.Lines(),
-            await ChangesAsync(estimate, judged, cancellation));
+            await ChangesAsync(estimate.Judge(), judged, cancellation));
     }
 
-    private static Judged Of(string what, JudgedPairs.Pair pair) =>
-        new(what, pair.Comparison.Evidence, pair.Comparison.Kind, pair.GatheringId, pair.OtherId);
-
     // The closest of what each waiting row was found with; an identity is no matter of weights.
-    private async Task<IEnumerable<Judged>> WaitingAsync(CancellationToken cancellation)
+    private async Task AddWaitingAsync(Judged judged, CancellationToken cancellation)
     {
-        var found = await db.Rows.AsNoTracking().Where(BatchRow.Waiting)
+        var found = db.Rows.AsNoTracking().Where(BatchRow.Waiting)
             .Where(row => row.Decision == null && row.Finding != null && row.Finding != FindingKind.Repeat)
             .Join(
                 db.FoundMembers.Where(one => !db.FoundMembers.Any(closer => closer.RowId == one.RowId
                     && closer.Id < one.Id)),
                 row => row.Id, one => one.RowId,
                 (row, one) => new { row.Id, one.Evidence })
-            .ToListAsync(cancellation);
+            .AsAsyncEnumerable();
         // The row's own finding weighs all that it met; here it is the pair alone.
-        var present = new WeightEstimate();
-        return found.Select(one => (one.Id, Evidence: Evidence.FromPacked(one.Evidence))).Select(one => new Judged(
-            "waiting rows", one.Evidence, present.KindOf(one.Evidence), one.Id, null));
+        var present = new WeightEstimate().Judge();
+        await foreach (var one in found.WithCancellation(cancellation))
+        {
+            var evidence = Evidence.FromPacked(one.Evidence);
+            judged.Add("waiting rows", evidence, present(evidence), one.Id, null);
+        }
     }
 
     private async Task<IReadOnlyList<Change>> ChangesAsync(
-        WeightEstimate estimate, IEnumerable<Judged> judged, CancellationToken cancellation)
+        Func<Evidence, FindingKind> judge, Judged judged, CancellationToken cancellation)
     {
         List<Change> changes = [];
-        var moved = judged.Select(one => (Pair: one, Then: estimate.KindOf(one.Evidence)))
-            .Where(one => one.Then != one.Pair.Now)
-            .GroupBy(one => (one.Pair.Of, one.Pair.Now, one.Then));
+        var moved = judged.Select(one => (one.Key.Of, one.Key.Now, Then: judge(one.Key.Evidence), Alike: one.Value))
+            .Where(one => one.Then != one.Now)
+            .GroupBy(one => (one.Of, one.Now, one.Then), one => one.Alike);
         foreach (var group in moved)
         {
-            var some = group.Take(MostNamed).Select(one => one.Pair).ToList();
+            var some = group.SelectMany(alike => alike.Some).Take(MostNamed).ToList();
             changes.Add(new(
-                group.Key.Of, group.Key.Now, group.Key.Then, group.Count(),
+                group.Key.Of, group.Key.Now, group.Key.Then, group.Sum(alike => alike.Pairs),
                 some[0].OtherId is null
                     ? await RowsAsync([.. some.Select(one => one.Id)], cancellation)
                     : await GatheringsAsync(some, cancellation)));
@@ -117,7 +143,7 @@ public sealed class EstimateWeights(AccessionDb db, JudgedPairs pairs)
         .ConvertAll(row => $"{row.Name}, line {row.Line}");
 
     private async Task<IReadOnlyList<string>> GatheringsAsync(
-        IReadOnlyList<Judged> some, CancellationToken cancellation)
+        IReadOnlyList<(long Id, long? OtherId)> some, CancellationToken cancellation)
     {
         var ids = some.SelectMany(one => new[] { one.Id, one.OtherId!.Value }).Distinct().ToList();
         var labels = await db.Gatherings.Where(g => ids.Contains(g.Id))

@@ -23,6 +23,7 @@ internal static class ReceivingSlice
             .AddScoped<CorrectTakenIn>()
             .AddScoped<TellLists>()
             .AddScoped<MatchTable>()
+            .AddScoped<PersonsInFinding>()
             .AddScoped<SignGatherings>()
             .AddScoped<FindDuplicates>()
             .AddScoped<JudgedPairs>()

@@ -1,5 +1,4 @@
 using Accession.Storage.Localities;
-using Accession.Storage.Matching;
 
 namespace Accession.Server.Tracking;
 
@@ -24,7 +23,6 @@ internal static class TrackingSlice
         .AddScoped<RecordPerson>()
         .AddScoped<PersonInHand>()
         .AddScoped<SharedSpellings>()
-        .AddScoped<PersonsInFinding>()
         .AddScoped<FoundAnew>()
         .AddScoped<StatePersonYears>()
         .AddScoped<StateNumberingHabit>()

@@ -63,16 +63,16 @@ public sealed class WeightEstimateTests
     {
         var pair = Pair(Plain) with { Where = new(Agreement.Near, Slip.WithinUncertainty) };
         var estimate = new WeightEstimate();
-        Assert.Equal(FindingKind.SameGathering, estimate.KindOf(pair));
+        Assert.Equal(FindingKind.SameGathering, estimate.Judge()(pair));
 
         // Collector and number agree as often among other pairs: they weigh nothing, and 20 + 4 + 10 is not enough.
         Add(estimate, 100, isSame: true, default, bare: true);
         Add(estimate, 100, isSame: false, default, bare: true);
         Assert.Equal(0, Of(estimate, EvidenceField.Collector, Plain).Estimated);
-        Assert.Equal(FindingKind.Possible, estimate.KindOf(pair));
+        Assert.Equal(FindingKind.Possible, estimate.Judge()(pair));
 
         // No sum makes up for a rule: another number is never the same gathering.
-        Assert.Equal(FindingKind.New, estimate.KindOf(pair with { Number = new(Agreement.Contradicts, Slip.OtherNumber) }));
+        Assert.Equal(FindingKind.New, estimate.Judge()(pair with { Number = new(Agreement.Contradicts, Slip.OtherNumber) }));
     }
 
     private static Evidence Pair(FieldEvidence when) => new(Plain, Plain, when, new(Agreement.Same, Slip.SameWords), Plain);

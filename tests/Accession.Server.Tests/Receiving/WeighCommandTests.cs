@@ -37,7 +37,8 @@ public abstract class WeighCommandTests(TestServer server)
         await Pile.TakeInAsync(server, curator, Heading + Rows(name, "J. R. ", "2024-06-14"));
         var batch = await Bench.ReceiveAsync(
             server, curator, $"Exchange {name}", "dupl.csv",
-            Encoding.UTF8.GetBytes(Heading + Rows(name, "", "VI.2024")));
+            Encoding.UTF8.GetBytes(Heading + Rows(name, "", "VI.2024")
+                + $"\nJ. R. {name},1200,2024-06-14,Oregon,Harney,Sage flat,Poa"));
         var path = batch.Address.AbsolutePath;
         for (var k = 0; k < Pairs; k++)
         {
@@ -45,11 +46,15 @@ public abstract class WeighCommandTests(TestServer server)
                 await curator.GetPageAsync($"{path}/findings"), "main form.form", press: "button[value=Keep]")).Refusals);
         }
 
+        // What looks like one gathering, and a curator said is none, counts among the others.
+        Assert.Empty((await curator.SubmitAsync(
+            await curator.GetPageAsync($"{path}/findings"), "main form.form",
+            [("reason", "Two plants under one number")], press: "button[value=Different]")).Refusals);
         var picture = await RegisterPicture.TakeAsync(server.Store);
         Assert.Equal(0, (await WeighAsync("--json")).GetProperty("same").GetInt32());   // decided, not taken in yet
         Assert.Empty((await curator.SubmitAsync(
             await curator.GetPageAsync($"{path}/take-in"), "main form",
-            [("Terms", "Exchange"), ("SheetsInPile", $"{Pairs}")])).Refusals);
+            [("Terms", "Exchange"), ("SheetsInPile", $"{Pairs + 1}")])).Refusals);
         await server.WaitForWorkAsync();
 
         Assert.NotEqual(picture, picture = await RegisterPicture.TakeAsync(server.Store));
@@ -59,6 +64,7 @@ public abstract class WeighCommandTests(TestServer server)
         Assert.True(weighed.GetProperty("others").GetInt32() > Pairs, weighed.ToString());
         var number = Level(weighed, "number", "same", "none");
         Assert.Equal(Pairs, number.GetProperty("same").GetInt32());
+        Assert.InRange(number.GetProperty("others").GetInt32(), 1, 2);   // it was found with a sheet and its duplicate
         Assert.Equal(35, number.GetProperty("present").GetInt32());
         Assert.True(number.GetProperty("estimated").GetInt32() > 0);
         var other = Level(weighed, "number", "contradicts", "otherNumber");

@@ -16,7 +16,8 @@ public sealed class PreparedReaders : DbCommandInterceptor, IDisposable
     // More requests than this at once are rare, and each of these holds a cache of pages.
     private const int MostKept = 16;
 
-    private readonly ConcurrentBag<PreparedReader> _free = [];
+    // The one used last comes first: its pages are still in its cache.
+    private readonly ConcurrentStack<PreparedReader> _free = [];
     private readonly ConcurrentDictionary<DbDataReader, PreparedReader> _inUse = [];
     private volatile bool _closed;
 
@@ -31,7 +32,7 @@ public sealed class PreparedReaders : DbCommandInterceptor, IDisposable
             return result;
         }
 
-        var reader = _free.TryTake(out var kept) ? kept : new(command.Connection!.ConnectionString);
+        var reader = _free.TryPop(out var kept) ? kept : new(command.Connection!.ConnectionString);
         try
         {
             var rows = reader.Execute(command);
@@ -65,7 +66,7 @@ public sealed class PreparedReaders : DbCommandInterceptor, IDisposable
     public void Dispose()
     {
         _closed = true;
-        while (_free.TryTake(out var reader))
+        while (_free.TryPop(out var reader))
         {
             reader.Dispose();
         }
@@ -79,7 +80,7 @@ public sealed class PreparedReaders : DbCommandInterceptor, IDisposable
         }
         else
         {
-            _free.Add(reader);
+            _free.Push(reader);
         }
     }
 }
