@@ -8,8 +8,8 @@ namespace Accession.Storage.Databases.Sqlite;
 /// <summary>
 /// Carries out what is <see cref="AskedOften"/> with statements that are prepared already. The driver prepares anew
 /// whenever a connection was closed in between, and that took more than a quarter of the time of a sheet. So a few
-/// connections stay open that only read such statements, one request's at a time; a transaction asks its own connection, because
-/// only that sees what it has written. One for each register.
+/// connections stay open that only read such statements, one request's at a time; a transaction asks its own
+/// connection, because only that sees what it has written. One for each register.
 /// </summary>
 public sealed class PreparedReaders : DbCommandInterceptor, IDisposable
 {
