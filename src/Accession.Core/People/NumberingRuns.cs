@@ -13,6 +13,7 @@ public readonly record struct DatedNumber(DateOnly Day, string Number);
 /// <param name="Rises">Of the steps from one day to a later one, how many went up.</param>
 /// <param name="Steps">How many steps from one day to a later one there are.</param>
 /// <param name="Restarts">Of the changes of year, how many went back to low numbers.</param>
+/// <param name="GoOn">Of the changes of year, how many went on above all numbers of the year before.</param>
 /// <param name="YearChanges">How many changes of year there are between years with enough numbers.</param>
 /// <param name="WithYear">How many numbers have their own year before them, as 2026-14.</param>
 /// <param name="Prefixes">The prefixes that have runs of their own, each from low numbers up.</param>
@@ -22,6 +23,7 @@ public sealed record NumberingEvidence(
     int Rises,
     int Steps,
     int Restarts,
+    int GoOn,
     int YearChanges,
     int WithYear,
     IReadOnlyList<string> Prefixes);
@@ -52,16 +54,19 @@ public static class NumberingRuns
         var read = numbers.Select(Used.Of).OfType<Used>().OrderBy(one => one.Day).ThenBy(one => one.Serial).ToList();
         var withYear = read.Count(one => one.IsYears);
         var (rises, steps) = Steps(read);
-        var (restarts, changes) = Restarts(read);
+        var (restarts, goOn, changes) = YearChanges(read);
         var prefixes = PrefixesWithRuns(read);
         NumberingHabit? habit = read.Count < Fewest ? null
             : withYear >= Mostly * read.Count ? NumberingHabit.RestartsYearly
             : prefixes.Count > 1 ? NumberingHabit.ByProject
             : changes >= FewestYears - 1 && restarts >= Mostly * changes && IsRisingInYears(read)
                 ? NumberingHabit.RestartsYearly
-            : changes > 0 && rises >= Mostly * steps && restarts == 0 ? NumberingHabit.OneRun
+            : restarts > 0 ? null
+            : changes > 0 && rises >= Mostly * steps ? NumberingHabit.OneRun
+            // Sheets numbered at home, after the season, are in no order of days.
+            : changes >= FewestYears - 1 && goOn >= Mostly * changes ? NumberingHabit.OneRun
             : null;
-        return new(habit, read.Count, rises, steps, restarts, changes, withYear, prefixes);
+        return new(habit, read.Count, rises, steps, restarts, goOn, changes, withYear, prefixes);
     }
 
     /// <summary>The serial number that a number is in its run; null where none can be read.</summary>
@@ -77,13 +82,15 @@ public static class NumberingRuns
 
     // A year begins low where its lowest number is in the lower half of what the year before had come to, and below all
     // that it would be if the run went on.
-    private static (int Restarts, int Changes) Restarts(IReadOnlyList<Used> read)
+    private static (int Restarts, int GoOn, int Changes) YearChanges(IReadOnlyList<Used> read)
     {
         var years = read.GroupBy(one => one.Day.Year).Where(year => year.Count() >= FewestOfYear)
             .Select(year => (Low: year.Min(one => one.Serial), High: year.Max(one => one.Serial))).ToList();
+        var changes = years.Zip(years.Skip(1)).ToList();
         return (
-            years.Zip(years.Skip(1)).Count(pair => pair.Second.Low < (pair.First.Low + pair.First.High) / 2.0),
-            Math.Max(0, years.Count - 1));
+            changes.Count(pair => pair.Second.Low < (pair.First.Low + pair.First.High) / 2.0),
+            changes.Count(pair => pair.Second.Low > pair.First.High),
+            changes.Count);
     }
 
     private static bool IsRisingInYears(IReadOnlyList<Used> read)

@@ -29,7 +29,8 @@ internal static class HabitWords
             $"They look like runs beside each other, under {string.Join(" and ", evidence.Prefixes.Select(Prefix))}.",
         { Habit: NumberingHabit.OneRun } =>
             $"They look like one run for life: {evidence.Rises:N0} of {evidence.Steps:N0} steps from one day to "
-            + "a later one go up.",
+            + $"a later one go up, and {evidence.GoOn:N0} of {evidence.YearChanges:N0} changes of year go on above the "
+            + "year before.",
         { YearChanges: 0 } =>
             $"They show no habit yet: {Count(evidence.Read, "number")}, of too few years to see more.",
         _ => $"They show no habit: {evidence.Rises:N0} of {evidence.Steps:N0} steps from one day to a later one go up, "

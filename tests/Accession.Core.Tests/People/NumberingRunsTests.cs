@@ -18,6 +18,18 @@ public sealed class NumberingRunsTests
     }
 
     [Fact]
+    public void Numbers_in_disorder_within_a_season_are_one_run_where_each_year_goes_on_above_the_last()
+    {
+        var evidence = NumberingRuns.Of(Numbered((1931, [4, 1, 3, 2]), (1932, [9, 6, 8, 7]), (1934, [30, 21, 25, 20])));
+
+        Assert.Equal(NumberingHabit.OneRun, evidence.Habit);
+        Assert.Equal((2, 2, 0), (evidence.GoOn, evidence.YearChanges, evidence.Restarts));
+        // One change of year is not enough for that, and years that overlap show nothing.
+        Assert.Null(NumberingRuns.Of(Numbered((1931, [4, 1, 3, 2]), (1932, [9, 6, 8, 7]))).Habit);
+        Assert.Null(NumberingRuns.Of(Numbered((1931, [4, 1, 9, 2]), (1932, [8, 7, 18, 9]), (1934, [30, 17, 25, 20]))).Habit);
+    }
+
+    [Fact]
     public void Numbers_that_fall_to_low_ones_with_each_year_begin_anew()
     {
         var evidence = NumberingRuns.Of(Numbered((1931, [1, 40, 90]), (1932, [3, 60, 120]), (1933, [2, 30])));
